@@ -1,0 +1,1 @@
+"""The grammar of the language, read by the parser as package data."""

@@ -1,0 +1,1 @@
+"""From model and case to plan, with the reason of every choice."""

@@ -1,0 +1,1 @@
+"""How much of an exercise is done: sets, repetitions, load, time and their sums."""

@@ -1,0 +1,1 @@
+"""From pose to drawing."""

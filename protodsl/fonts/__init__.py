@@ -1,0 +1,1 @@
+"""The fonts that the handouts are set in, and what they cover."""

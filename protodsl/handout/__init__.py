@@ -1,0 +1,1 @@
+"""The handout as data: blocks with message keys and values, without prose or markup."""

@@ -1,0 +1,1 @@
+"""What a protocol and a case mean, as frozen values that know no text."""

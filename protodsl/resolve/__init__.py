@@ -1,0 +1,1 @@
+"""From tree to model: names, libraries, likenesses, changes, kinds and units."""

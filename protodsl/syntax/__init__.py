@@ -1,0 +1,1 @@
+"""From text to tree: what was written, with nothing inferred."""
