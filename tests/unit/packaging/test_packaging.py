@@ -27,9 +27,11 @@ def test_every_package_folder_is_listed() -> None:
 
 @pytest.mark.parametrize("package", PACKAGES)
 def test_resources_are_those_of_the_checkout(package: str) -> None:
-    """importlib.resources finds, for each package, the very files of this checkout's folder."""
+    """importlib.resources finds, for each package, the files of this checkout's folder, byte for byte."""
     folder = _package_folders()[package]
-    assert _listing(resources.files(package)) == _files(folder)
+    found, expected = _listing(resources.files(package)), _files(folder)
+    assert found.keys() == expected
+    assert [name for name in sorted(expected) if found[name].read_bytes() != (folder / name).read_bytes()] == []
 
 
 def test_every_module_lies_in_a_package() -> None:
@@ -76,15 +78,15 @@ def _files(folder: Path) -> frozenset[str]:
     return frozenset(found)
 
 
-def _listing(folder: Traversable, prefix: str = "") -> frozenset[str]:
-    """Do as `_files` does, with nothing but what importlib.resources offers."""
-    found: set[str] = set()
+def _listing(folder: Traversable, prefix: str = "") -> dict[str, Traversable]:
+    """Find what `_files` finds, with nothing but what importlib.resources offers."""
+    found: dict[str, Traversable] = {}
     for entry in folder.iterdir():
         if entry.is_file():
-            found.add(prefix + entry.name)
+            found[prefix + entry.name] = entry
         elif entry.name != "__pycache__" and not (entry / "__init__.py").is_file():
             found |= _listing(entry, f"{prefix}{entry.name}/")
-    return frozenset(found)
+    return found
 
 
 def _build_wheel(workplace: Path) -> Path:
