@@ -1,1 +1,1 @@
-"""What a protocol and a case mean, as frozen values that know no text."""
+"""What a protocol means, as frozen types; nothing here knows of text files or parsers."""

@@ -1,0 +1,256 @@
+"""The document as blocks, generic in what a phrase is: data when composed, a string of inline Markdown once localised.
+
+Every block that keeps somebody safe carries `safety`, an id such as `stop/emergency/1`; after rendering, each is looked
+for on the page.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic, TypeVar, Union
+
+P = TypeVar("P")
+
+
+@dataclass(frozen=True, slots=True)
+class Item(Generic[P]):
+    """One line of a list; `origin` is the file and line of the protocol it comes from (`ankle.protocol:41`)."""
+
+    text: P
+    safety: str = ""
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row(Generic[P]):
+    """A ruled row: a side-head in the margin column, lines beside it.
+
+    `mark` is one of the signs learned once: feel, normal, change, stop, side, out, up, down, or "" for none.
+    `numbered` makes the lines steps; one line alone is a paragraph, several are a list.
+    """
+
+    head: P
+    lines: tuple[Item[P], ...]
+    mark: str = ""
+    numbered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Masthead(Generic[P]):
+    """Whose, what, from when: at most four lines, over everything."""
+
+    clinic: P
+    address: P
+    title: P
+    lines: tuple[P, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StopGroup(Generic[P]):
+    """What to do, the number in the margin column (with words for other hours), and the signs beside it."""
+
+    head: P
+    phone: P
+    lines: tuple[Item[P], ...]
+    urgent: bool = False
+    other_hours: P | None = None
+    other_phone: P | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stop(Generic[P]):
+    """The black STOP frame: first after the masthead, unmissable without colour."""
+
+    word: P
+    head: P
+    groups: tuple[StopGroup[P], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell(Generic[P]):
+    """A cell of a table; `on` tints a planned day (it also has a number), `strong` is a total."""
+
+    text: P
+    on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table(Generic[P]):
+    """A table with a caption, column heads, rows whose first cell is the row head, and a foot row."""
+
+    caption: P | None
+    heads: tuple[P, ...]
+    rows: tuple[tuple[Cell[P], ...], ...]
+    foot: tuple[Cell[P], ...] = ()
+    kind: str = "plain"
+    widths: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PainBand(Generic[P]):
+    """One band of the pain scale: its numbers, its word, what to do; `tone` 0 plain, 1 hatched, 2 black."""
+
+    low: int
+    high: int
+    word: P
+    lines: tuple[Item[P], ...]
+    tone: int
+
+
+@dataclass(frozen=True, slots=True)
+class PainScale(Generic[P]):
+    """The pain scale from 0 to 10 as the protocol's `pain zones` say."""
+
+    intro: P
+    bands: tuple[PainBand[P], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Station(Generic[P]):
+    """A stop on the line of a progression: role is back, now or next; `when` the condition that leads there."""
+
+    role: str
+    head: P
+    what: P
+    when: P | None = None
+    safety: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stations(Generic[P]):
+    """The line of stations: go back, now, move on."""
+
+    head: P
+    stops: tuple[Station[P], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture(Generic[P]):
+    """A drawn figure (`svg`) or an image (`data` URI) with its text alternative and a caption a panel."""
+
+    alternative: P
+    captions: tuple[P, ...]
+    svg: str = ""
+    data: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ExerciseCard(Generic[P]):
+    """One exercise on its own ruled page: numeral, name, when, dose, picture, steps, rows in one order, stations."""
+
+    id: str
+    number: int
+    name: P
+    when: P | None
+    dose: P | None
+    doses: Table[P] | None
+    picture: Picture[P] | None
+    steps: Row[P]
+    rows: tuple[Row[P], ...]
+    stations: tuple[Stations[P], ...] = ()
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraphs(Generic[P]):
+    """Plain paragraphs."""
+
+    lines: tuple[Item[P], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets(Generic[P]):
+    """A list, set in `columns` columns where short."""
+
+    lines: tuple[Item[P], ...]
+    columns: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Lines(Generic[P]):
+    """Empty lines to write on."""
+
+    label: P
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Diary(Generic[P]):
+    """A table to fill in: a body a week with a caption, a row a day, boxes for the exercises planned then, blank columns."""
+
+    heads: tuple[P, ...]
+    weeks: tuple[DiaryWeek[P], ...]
+    blanks: int
+
+
+@dataclass(frozen=True, slots=True)
+class DiaryWeek(Generic[P]):
+    """A week of the diary: its caption and its days, each with the numbers of the exercises due (empty: none, or any)."""
+
+    caption: P
+    days: tuple[tuple[P, tuple[P, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChainStop(Generic[P]):
+    """A step of a chain: its words, and the marks (i, ii ...) of the conditions that lead on and back."""
+
+    name: P
+    detail: P
+    up: str = ""
+    down: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain(Generic[P]):
+    """A progression drawn as a line for the clinician; `now` is the index of the present step, or None."""
+
+    name: P
+    stops: tuple[ChainStop[P], ...]
+    alternative: P
+    now: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Framed(Generic[P]):
+    """A framed numbered list: the clinician's open points."""
+
+    head: P
+    lines: tuple[Item[P], ...]
+
+
+Block = Union[
+    Stop[P], Row[P], Table[P], PainScale[P], ExerciseCard[P], Paragraphs[P], Bullets[P], Lines[P], Diary[P],
+    Chain[P], Framed[P], Stations[P],
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Section(Generic[P]):
+    """A section with its head; `whole` never breaks over pages, `new_page` begins one."""
+
+    id: str
+    head: P | None
+    blocks: tuple[Block[P], ...]
+    whole: bool = False
+    new_page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Footer(Generic[P]):
+    """What stands at the foot of every page beside `page x of y`."""
+
+    left: tuple[P, ...]
+    right: P
+
+
+@dataclass(frozen=True, slots=True)
+class Handout(Generic[P]):
+    """A whole handout; kind is sheet, clinician or referral; `title` is the document's title."""
+
+    kind: str
+    title: P
+    masthead: Masthead[P]
+    sections: tuple[Section[P], ...]
+    footer: Footer[P]
+    digest: str = ""

@@ -1,0 +1,72 @@
+"""What a handout says, as data: message keys with values, authored prose, conditions and doses; never a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Union
+
+from protodsl.model.condition import Condition
+from protodsl.model.dose import Dose
+from protodsl.model.text import Prose
+from protodsl.units import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A phrase of the product's own, by key; `values` fill its placeholders, `count` chooses its plural form."""
+
+    key: str
+    values: Mapping[str, Phrase] = field(default_factory=dict)
+    count: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Authored prose; its placeholders take settings from the handout, its sides from `side` (left, right or None)."""
+
+    prose: Prose
+    side: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class InWords:
+    """A condition put into words as a clause about the reader: `your pain is 6 or more`; `negated` for its opposite."""
+
+    condition: Condition
+    streak: int = 1
+    negated: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DoseInWords:
+    """A dose as a sentence; `group` names one group of it alone (volume, rest, load, frequency ...), "" for all."""
+
+    dose: Dose
+    group: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A quantity with its unit in words and digits of the language."""
+
+    quantity: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Literal:
+    """Characters that no language changes: a telephone number, a version, a digest, a reference."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Phrases joined as a list in a sentence, by `and` or by `or`."""
+
+    of: tuple[Phrase, ...]
+    by: str = "and"
+
+
+Phrase = Union[Message, Written, InWords, DoseInWords, Measure, Literal, Listed]

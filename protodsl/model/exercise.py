@@ -1,0 +1,188 @@
+"""Exercises and progressions as they stand after `like` and `change`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from protodsl.model.condition import Condition, Placed
+from protodsl.model.dose import Dosage
+from protodsl.model.text import Prose
+
+
+@dataclass(frozen=True, slots=True)
+class Movement(Placed):
+    """A movement in degrees from the neutral-zero position; `kind` is one of lists.KINDS."""
+
+    kind: str
+    joint: str
+    movement: str
+    to: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Need(Placed):
+    """Equipment: any one of `options`; `instead` names the exercise for who has none of them."""
+
+    options: tuple[str, ...]
+    instead: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fix(Placed):
+    """A fault and its cure, and the whole line as one unit of translation."""
+
+    fault: str
+    cure: str
+    line: Prose
+
+
+@dataclass(frozen=True, slots=True)
+class Avoid(Placed):
+    """Leave the exercise out if `condition`; do `instead`. `line` is the canonical text used to lift it."""
+
+    condition: Condition
+    instead: str | None = None
+    because: Prose | None = None
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lifted(Placed):
+    """A safety line that was inherited and lifted in the open: its text, the reason, and where it stood."""
+
+    line: str
+    because: Prose
+    origin: Placed
+
+
+@dataclass(frozen=True, slots=True)
+class Caution(Placed):
+    """What to heed if `condition`."""
+
+    condition: Condition
+    lines: tuple[Prose, ...]
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Focus(Placed):
+    """Work more on the side with the worse value of `finding`."""
+
+    finding: str
+    extra_sets: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Figure(Placed):
+    """The figure's lines as written, and the exercise it is `like`; drawn by a later stage."""
+
+    lines: tuple[Prose, ...]
+    like: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Image(Placed):
+    """A picture file below the project with its text alternative."""
+
+    path: str
+    alternative: Prose | None
+
+
+@dataclass(frozen=True, slots=True)
+class HarderThan(Placed):
+    """A claim that the drawn figures check: harder than another level at a joint."""
+
+    level: str
+    joint: str
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise(Placed):
+    """One exercise, whole; `bearing_said` is False where none was written and full is assumed."""
+
+    name: str
+    title: Prose
+    like: str | None = None
+    position: str | None = None
+    bearing: str = "full"
+    bearing_said: bool = False
+    works: tuple[str, ...] = ()
+    moves: tuple[Movement, ...] = ()
+    still: tuple[str, ...] = ()
+    needs: tuple[Need, ...] = ()
+    figure: Figure | None = None
+    image: Image | None = None
+    dosage: Dosage = Dosage()
+    focus: Focus | None = None
+    do: tuple[Prose, ...] = ()
+    why: Prose | None = None
+    when: Prose | None = None
+    feel: tuple[Prose, ...] = ()
+    normal: tuple[Prose, ...] = ()
+    fix: tuple[Fix, ...] = ()
+    stop: tuple[Prose, ...] = ()
+    supervised: bool = False
+    avoid: tuple[Avoid, ...] = ()
+    caution: tuple[Caution, ...] = ()
+    lifted: tuple[Lifted, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Trigger(Placed):
+    """A condition that moves somebody, for `streak` sessions in a row, with what the sheet says then."""
+
+    condition: Condition
+    streak: int = 1
+    lines: tuple[Prose, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Give(Placed):
+    """Something given: an exercise or a progression, under a condition or without one (`unless` turns it round)."""
+
+    item: str
+    condition: Condition | None = None
+    unless: bool = False
+    dosage: Dosage = Dosage()
+    why: Prose | None = None
+    when: Prose | None = None
+    supervised: bool = False
+    focus: Focus | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Level(Placed):
+    """A step of a progression: its name, what it gives, and its own triggers (the progression's where it has none).
+
+    `label` is True where the name is not an exercise's own (`level heavy slow: loaded heel raise`).
+    """
+
+    name: str
+    gives: tuple[Give, ...]
+    label: bool = False
+    dosage: Dosage = Dosage()
+    up: tuple[Trigger, ...] = ()
+    down: tuple[Trigger, ...] = ()
+    harder: tuple[HarderThan, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StartAt(Placed):
+    """Start at a level if `condition`, on the first date only."""
+
+    level: str
+    condition: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Progression(Placed):
+    """Levels from easiest to hardest; `up` and `down` have already been handed to levels without their own."""
+
+    name: str
+    title: Prose
+    levels: tuple[Level, ...]
+    like: str | None = None
+    works: tuple[str, ...] = ()
+    dosage: Dosage = Dosage()
+    start_at: tuple[StartAt, ...] = ()

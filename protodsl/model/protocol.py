@@ -1,0 +1,210 @@
+"""A protocol with everything it can reach, after `use`, `like`, `change` and `leave out`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from typing import Union
+
+from protodsl.model.condition import Condition, Placed
+from protodsl.model.dose import Dosage
+from protodsl.model.exercise import Caution, Exercise, Give, Lifted, Progression
+from protodsl.model.finding import Finding
+from protodsl.model.text import Prose
+from protodsl.units import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Setting(Placed):
+    """A number a clinic may set; `value` is the one in force after `with`."""
+
+    name: str
+    value: Quantity
+    low: Quantity | None = None
+    high: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Term(Placed):
+    """A piece of equipment or a target with the words a reader sees."""
+
+    name: str
+    words: Prose
+
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """Every declaration in reach, by name; question, test and finding are one kind."""
+
+    findings: Mapping[str, Finding] = field(default_factory=dict)
+    settings: Mapping[str, Setting] = field(default_factory=dict)
+    equipment: Mapping[str, Term] = field(default_factory=dict)
+    targets: Mapping[str, Term] = field(default_factory=dict)
+    exercises: Mapping[str, Exercise] = field(default_factory=dict)
+    progressions: Mapping[str, Progression] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Flag(Placed):
+    """emergency if, red flag if, call if; `lines` empty: the clinic's own words. `line` is the canonical text."""
+
+    condition: Condition
+    lines: tuple[Prose, ...] = ()
+    streak: int = 1
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Advice(Placed):
+    """A titled piece of advice."""
+
+    title: Prose
+    lines: tuple[Prose, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Zone(Placed):
+    """A band of the pain scale, both ends included, its words and what to do."""
+
+    low: int
+    high: int
+    words: Prose
+    lines: tuple[Prose, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Review(Placed):
+    """When it was reviewed, by whom, and by when next."""
+
+    date: date
+    by: str
+    next_by: date
+
+
+@dataclass(frozen=True, slots=True)
+class Choose(Placed):
+    """The person's choice of `count` among the gives."""
+
+    count: int
+    gives: tuple[Give, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part(Placed):
+    """A titled section of a protocol or phase."""
+
+    title: Prose
+    contents: tuple[Union[Give, Choose], ...]
+
+
+Content = Union[Give, Choose, Part]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit(Placed):
+    """The most that a movement (degrees) or the load may be; `joint` "" is the load. `op` is <= or <."""
+
+    joint: str
+    movement: str
+    op: str
+    most: Quantity
+    setting: str | None = None
+    kind: str = "passive"
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Forbid(Placed):
+    """A kind of movement, and every stronger kind, that is not allowed."""
+
+    kind: str
+    joint: str
+    movement: str
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Until(Placed):
+    """One line of what ends a phase; several are all needed."""
+
+    condition: Condition
+    streak: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class BackTo(Placed):
+    """Back to an earlier phase if `condition`."""
+
+    phase: str
+    condition: Condition
+    streak: int = 1
+    lines: tuple[Prose, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Phase(Placed):
+    """A stretch of a protocol between two dates that the person's progress decides."""
+
+    name: str
+    title: Prose
+    bearing: str | None = None
+    limits: tuple[Limit, ...] = ()
+    forbids: tuple[Forbid, ...] = ()
+    until: tuple[Until, ...] = ()
+    back_to: tuple[BackTo, ...] = ()
+    contents: tuple[Content, ...] = ()
+    dosage: Dosage = Dosage()
+    advice: tuple[Advice, ...] = ()
+    calls: tuple[Flag, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    stop: tuple[Prose, ...] = ()
+    may: tuple[Prose, ...] = ()
+    not_yet: tuple[Prose, ...] = ()
+    leave_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Protocol(Placed):
+    """A protocol, whole; `scope` holds what it can reach with this protocol's own changes made."""
+
+    name: str
+    title: Prose
+    version: str
+    scope: Scope
+    like: str | None = None
+    review: Review | None = None
+    sources: tuple[Prose, ...] = ()
+    audience: Prose | None = None
+    goals: tuple[Prose, ...] = ()
+    why: Prose | None = None
+    when: Prose | None = None
+    budget: Decimal | None = None
+    lasts: Quantity | None = None
+    emergencies: tuple[Flag, ...] = ()
+    red_flags: tuple[Flag, ...] = ()
+    calls: tuple[Flag, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    advice: tuple[Advice, ...] = ()
+    flare_up: tuple[Prose, ...] = ()
+    zones: tuple[Zone, ...] = ()
+    stop: tuple[Prose, ...] = ()
+    may: tuple[Prose, ...] = ()
+    not_yet: tuple[Prose, ...] = ()
+    dosage: Dosage = Dosage()
+    contents: tuple[Content, ...] = ()
+    phases: tuple[Phase, ...] = ()
+    lifted: tuple[Lifted, ...] = ()
+    changed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What one entry file comes to: its path, the files it read, all it can see, and the protocols it declares."""
+
+    path: str
+    files: tuple[str, ...]
+    scope: Scope
+    protocols: tuple[Protocol, ...] = ()

@@ -1,0 +1,24 @@
+"""Prose that a patient reads, as data: what was written, where, and the key by which it is translated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from protodsl.source import NOWHERE, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """One line of prose.
+
+    `key` is made of names, never of lines (`exercise/heel raise both legs/do`), so moving a line changes no key.
+    `text` holds emphasis (`*`, `**`) and placeholders `[NAME]` as written; `[affected side]` and `[other side]`
+    are rendered by each language, every other placeholder is a setting.
+    """
+
+    text: str
+    key: str = ""
+    span: Span = field(default=NOWHERE, compare=False, repr=False)
+
+
+SIDE_PLACEHOLDERS: tuple[str, ...] = ("affected side", "other side")

@@ -1,0 +1,687 @@
+"""The tree: what was written, nothing inferred; one class for each form a line can have.
+
+Equality ignores places. Keywords of several words are written with one blank (`avoid if`, `not yet`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from typing import Union
+
+from protodsl.source import NOWHERE, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """Anything with a place."""
+
+    span: Span = field(default=NOWHERE, compare=False, kw_only=True, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Name(Node):
+    """A name of one or more plain words, in NFC."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Words(Node):
+    """One line of prose."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Comment(Node):
+    """A comment line, with its `#`."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(Node):
+    """A number with the unit as written, or without one."""
+
+    value: Decimal
+    unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Range(Node):
+    """A number, or `low to high`; `high` equals `low` where one number was written."""
+
+    low: Decimal
+    high: Decimal
+
+
+# Conditions. `side` is one of: each, either, left, right, affected, other, or None where none was written.
+
+
+@dataclass(frozen=True, slots=True)
+class Fact(Node):
+    """`X`: a yes/no finding."""
+
+    name: Name
+    side: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Not(Node):
+    """`not X` or `not (...)`."""
+
+    of: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class All(Node):
+    """Facts joined by `and`."""
+
+    of: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AnyOf(Node):
+    """Facts joined by `or`."""
+
+    of: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtLeast(Node):
+    """`at least 2 of (a, b and c, pain > 3)`."""
+
+    count: int
+    of: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Is(Node):
+    """`X is [not] V` (one value) or `X is one of (V, W)`."""
+
+    name: Name
+    values: tuple[Name, ...]
+    negated: bool = False
+    side: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Subject(Node):
+    """What stands left of a comparison.
+
+    `form` is value (`X`), symmetry, difference, change since start, change since last time, weeks since or
+    days since; after `since`, `name` may also be `start` or `phase start`.
+    """
+
+    form: str
+    name: Name
+
+
+@dataclass(frozen=True, slots=True)
+class Operand(Node):
+    """What stands right of a comparison: an amount, or a name with an amount added to it (or, negative, taken off)."""
+
+    name: Name | None
+    amount: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class Compare(Node):
+    """`SUBJECT >= OPERAND [on ... side]`; `op` is one of >= <= < > =."""
+
+    subject: Subject
+    op: str
+    operand: Operand
+    side: str | None = None
+
+
+Condition = Union[Fact, Not, All, AnyOf, AtLeast, Is, Compare]
+
+# Dose parts.
+
+
+@dataclass(frozen=True, slots=True)
+class Sets(Node):
+    """`3 x 12`, `3 x 8 to 12`, `3 x 30 s`; `amount` None is `to fatigue`; `unit` None is repetitions.
+
+    `sets` None is an amount alone: `12 reps`, `20 min`, `400 m`, `to fatigue`.
+    """
+
+    sets: Range | None
+    amount: Range | None
+    unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SetsOf(Node):
+    """`12 then 10 then 8`: repetitions of each set."""
+
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Leg(Node):
+    """`4 min walk` inside intervals."""
+
+    amount: Amount
+    activity: Name
+
+
+@dataclass(frozen=True, slots=True)
+class Intervals(Node):
+    """`5 x (4 min walk + 1 min run)`."""
+
+    rounds: Range
+    legs: tuple[Leg, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Timing(Node):
+    """`lift 2 s`, `hold 2 to 5 s`, `lower 3 s`; `seconds` None is `until settled`."""
+
+    phase: str
+    seconds: Range | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rest(Node):
+    """`rest 60 s`, `rest 2 min`; `amount` None is `until settled`."""
+
+    amount: Range | None
+    unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sides(Node):
+    """`each side` (which = each) or `affected side` (which = affected)."""
+
+    which: str
+
+
+@dataclass(frozen=True, slots=True)
+class Load(Node):
+    """`load 5 kg`, `load 70 % of 1RM`, `load 8RM`, `load light band`, `load body weight + 5 kg`.
+
+    `percent` with `of` (a finding or `1RM`); `maximum` is n of nRM; `name` with or without `amount`; else `amount`.
+    """
+
+    amount: Amount | None = None
+    percent: Decimal | None = None
+    of: Name | None = None
+    maximum: int | None = None
+    name: Name | None = None
+    up_to: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Effort(Node):
+    """`effort 6 to 7` (form effort) or `2 reps in reserve` (form reserve)."""
+
+    form: str
+    amount: Range
+
+
+@dataclass(frozen=True, slots=True)
+class Often(Node):
+    """How often: form is daily, hourly, every hours, every other day, times a day, days a week, rest day between."""
+
+    form: str
+    amount: Range | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Supervised(Node):
+    """`1 supervised` inside a dose."""
+
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting(Node):
+    """`for 6 weeks` inside a dose."""
+
+    amount: Amount
+
+
+DosePart = Union[
+    Sets, SetsOf, Intervals, Timing, Rest, Sides, Load, Effort, Often, Supervised, Lasting
+]
+
+# Statements: lines with what stands under them.
+
+
+@dataclass(frozen=True, slots=True)
+class Statement(Node):
+    """A line that begins with a keyword; `head` is the place of the line without what stands under it."""
+
+    keyword: str
+    head: Span = field(default=NOWHERE, compare=False, kw_only=True, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ProseLine(Statement):
+    """title, why, when, feel, normal, fix, stop, source, for, goal, may, not yet, means, yes means, no means, because."""
+
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class NamesLine(Statement):
+    """position, bearing, works, still, better, forbid, leave out, has, supervised (no name)."""
+
+    names: tuple[Name, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BlockLine(Statement):
+    """do, flare-up, and advice with its title."""
+
+    title: Words | None
+    lines: tuple[Words, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Guard(Statement):
+    """avoid if, allow if, caution if, emergency if, red flag if, call if, up when, down when, until, back to, start at.
+
+    `target` is the phase of `back to` or the level of `start at`.
+    """
+
+    condition: Condition
+    streak: int | None = None
+    lines: tuple[Words, ...] = ()
+    instead: Name | None = None
+    because: Words | None = None
+    target: Name | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Move(Node):
+    """`active shoulder flexion to 90 deg`; the name holds the kind of movement where one is written."""
+
+    name: Name
+    to: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class MovesLine(Statement):
+    """moves."""
+
+    moves: tuple[Move, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NeedsLine(Statement):
+    """needs A or B, with `instead` under it."""
+
+    options: tuple[Name, ...]
+    instead: Name | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HarderThan(Statement):
+    """harder than LEVEL at JOINT."""
+
+    level: Name
+    joint: Name
+
+
+@dataclass(frozen=True, slots=True)
+class FigureLine(Statement):
+    """figure [like X] with its lines as written; image PATH with its text alternative under `like` None."""
+
+    like: Name | None
+    lines: tuple[Words, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ImageLine(Statement):
+    """image PATH: text alternative."""
+
+    path: Words
+    alternative: Words | None
+
+
+@dataclass(frozen=True, slots=True)
+class Weeks(Node):
+    """`week 1`, `weeks 1 to 2`, `weeks 3 on` (last None)."""
+
+    first: int
+    last: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class DoseLine(Statement):
+    """dose [weeks A to B:] parts, and `set N:` parts (keyword set, `number` N)."""
+
+    parts: tuple[DosePart, ...]
+    weeks: Weeks | None = None
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AdjustRow(Node):
+    """`5 to 6: same load`; `high` None is `or more`; `change` is signed, None is `same load`."""
+
+    low: int
+    high: int | None
+    change: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class AdjustLine(Statement):
+    """adjust load by reps in set N, for set M (or, `for_set` None, for next session)."""
+
+    by_set: int
+    for_set: int | None
+    rows: tuple[AdjustRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine(Statement):
+    """add / take off AMOUNT when CONDITION[, N sessions in a row][, up to / down to AMOUNT]."""
+
+    amount: Amount
+    condition: Condition
+    streak: int | None = None
+    bound: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FocusLine(Statement):
+    """focus weaker side by FINDING[, N extra sets]."""
+
+    finding: Name
+    extra_sets: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LimitLine(Statement):
+    """limit MOVEMENT <= AMOUNT, limit load <= AMOUNT."""
+
+    name: Name
+    op: str
+    operand: Operand
+
+
+@dataclass(frozen=True, slots=True)
+class LiftLine(Statement):
+    """lift SAFETY LINE, with `because`; the words are the inherited line as it stands."""
+
+    words: Words
+    because: Words | None
+
+
+@dataclass(frozen=True, slots=True)
+class Zone(Node):
+    """`0 to 2: carry on`, with a block."""
+
+    low: int
+    high: int
+    words: Words
+    lines: tuple[Words, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ZonesLine(Statement):
+    """pain zones."""
+
+    zones: tuple[Zone, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class VersionLine(Statement):
+    """version."""
+
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewLine(Statement):
+    """review DATE by NAME, next by DATE."""
+
+    date: date
+    by: Name
+    next_by: date
+
+
+@dataclass(frozen=True, slots=True)
+class AmountLine(Statement):
+    """budget (in min a day), lasts, fresh (amount None is `for one session`)."""
+
+    amount: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerLine(Statement):
+    """answer; kind is yes or no, scale, measure, choice or date."""
+
+    kind: str
+    low: Decimal | None = None
+    high: Decimal | None = None
+    unit: str | None = None
+    choices: tuple[Name, ...] = ()
+    each_side: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict(Statement):
+    """`VALUE if CONDITION` (keyword if), or `otherwise VALUE` (condition None) of a derived finding."""
+
+    value: Name
+    condition: Condition | None
+
+
+@dataclass(frozen=True, slots=True)
+class Give(Statement):
+    """give X [if / unless CONDITION] with its lines."""
+
+    item: Name
+    condition: Condition | None = None
+    unless: bool = False
+    lines: tuple[Statement, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Group(Statement):
+    """part TITLE, or choose N, with its gives."""
+
+    title: Words | None
+    count: int | None
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Level(Statement):
+    """`level EXERCISE`, `level LABEL: EXERCISE`, `level LABEL` with gives; `, after LEVEL`."""
+
+    name: Name
+    exercise: Name | None
+    after: Name | None
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Declaration(Statement):
+    """exercise, progression, protocol, phase, change: a name, `like` another, and lines."""
+
+    name: Name
+    like: Name | None
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FindingDeclaration(Statement):
+    """question, test, finding."""
+
+    name: Name
+    words: Words | None
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Described(Statement):
+    """equipment NAME: words, target NAME: words."""
+
+    name: Name
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class SettingLine(Statement):
+    """setting NAME = AMOUNT[, from LOW to HIGH]."""
+
+    name: Name
+    value: Amount
+    low: Amount | None = None
+    high: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Use(Statement):
+    """use PATH, with `with NAME = AMOUNT` and `without A, B` under it."""
+
+    path: Words
+    settings: tuple[tuple[Name, Amount], ...] = ()
+    without: tuple[Name, ...] = ()
+
+
+# Lines of a case file.
+
+
+@dataclass(frozen=True, slots=True)
+class Value(Node):
+    """A value of a finding: form is yes, no, unknown, amount, date or name."""
+
+    form: str
+    amount: Amount | None = None
+    date: date | None = None
+    name: Name | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CaseDeclaration(Statement):
+    """case ID."""
+
+    name: Name
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CaseProtocol(Statement):
+    """protocol NAME, version V."""
+
+    name: Name
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class DateLine(Statement):
+    """started DATE, next visit DATE."""
+
+    date: date
+
+
+@dataclass(frozen=True, slots=True)
+class LanguageLine(Statement):
+    """language TAG (BCP 47)."""
+
+    tag: str
+
+
+@dataclass(frozen=True, slots=True)
+class SideLine(Statement):
+    """side left / right / none / both, worse left (side both, worse left)."""
+
+    side: str
+    worse: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Answered(Statement):
+    """NAME: value, or values by side (keyword answered); corrected DATE NAME: value (keyword corrected)."""
+
+    name: Name
+    values: tuple[tuple[str | None, Value], ...]
+    date: date | None = None
+    because: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ListedAnswers(Statement):
+    """yes: A, B / no: A, B / unknown: A, B / chose: X (the keyword is the answer)."""
+
+    names: tuple[Name, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OnDate(Statement):
+    """on DATE."""
+
+    date: date
+    lines: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SessionPart(Node):
+    """One part of a session line.
+
+    form is as given, missed, part done, done (`volume`), side done (`side`, `volume`), load (`load`),
+    score (`name`, `values` by side), yes or no (`name`).
+    """
+
+    form: str
+    volume: Sets | SetsOf | Intervals | None = None
+    side: str | None = None
+    load: Load | None = None
+    name: Name | None = None
+    values: tuple[tuple[str | None, Value], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Session(Statement):
+    """session DATES [ITEM]: parts; `to` is set for `D to D`, else `dates` are listed."""
+
+    dates: tuple[date, ...]
+    to: date | None
+    item: Name | None
+    parts: tuple[SessionPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Place(Statement):
+    """place DATE ITEM: LEVEL with because."""
+
+    date: date
+    item: Name
+    level: Name
+    because: Words | None
+
+
+@dataclass(frozen=True, slots=True)
+class From(Statement):
+    """from DATE [to DATE] change / leave out / give X, or from DATE version V."""
+
+    date: date
+    to: date | None
+    change: Statement
+    because: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Note(Statement):
+    """note DATE prose."""
+
+    date: date
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A whole file: its statements in order, and its comments."""
+
+    path: str
+    statements: tuple[Statement, ...]
+    comments: tuple[Comment, ...] = ()
