@@ -1,1 +1,1 @@
-"""How much of an exercise is done: sets, repetitions, load, time and their sums."""
+"""Dose arithmetic: repetitions, sets, time, load and days of the week, exact and with published sources."""
