@@ -99,7 +99,10 @@ class HarderThan(Placed):
 
 @dataclass(frozen=True, slots=True)
 class Exercise(Placed):
-    """One exercise, whole; `bearing_said` is False where none was written and full is assumed."""
+    """One exercise, whole; `bearing_said` is False where none was written and full is assumed.
+
+    `damaged` names the keywords of lines that could not be understood, so that nobody reports them as missing.
+    """
 
     name: str
     title: Prose
@@ -126,6 +129,7 @@ class Exercise(Placed):
     avoid: tuple[Avoid, ...] = ()
     caution: tuple[Caution, ...] = ()
     lifted: tuple[Lifted, ...] = ()
+    damaged: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +181,10 @@ class StartAt(Placed):
 
 @dataclass(frozen=True, slots=True)
 class Progression(Placed):
-    """Levels from easiest to hardest; `up` and `down` have already been handed to levels without their own."""
+    """Levels from easiest to hardest; `up` and `down` have already been handed to levels without their own.
+
+    The highest level gets no `up`. `harder` claims, of the progression as a whole, a step past another level.
+    """
 
     name: str
     title: Prose
@@ -186,3 +193,5 @@ class Progression(Placed):
     works: tuple[str, ...] = ()
     dosage: Dosage = Dosage()
     start_at: tuple[StartAt, ...] = ()
+    harder: tuple[HarderThan, ...] = ()
+    damaged: tuple[str, ...] = ()

@@ -61,3 +61,4 @@ class Finding(Placed):
     no_means: Prose | None = None
     rows: tuple[Row, ...] = ()
     otherwise: str | None = None
+    damaged: tuple[str, ...] = ()

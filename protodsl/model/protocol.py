@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from typing import Union
+from typing import NamedTuple, Union
 
 from protodsl.model.condition import Condition, Placed
 from protodsl.model.dose import Dosage
@@ -32,7 +32,6 @@ class Term(Placed):
 
     name: str
     words: Prose
-
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +145,11 @@ class BackTo(Placed):
 
 @dataclass(frozen=True, slots=True)
 class Phase(Placed):
-    """A stretch of a protocol between two dates that the person's progress decides."""
+    """A stretch of a protocol between two dates that the person's progress decides.
+
+    `leave_out` bars items in this phase, also those the whole protocol gives and every `instead`. `damaged` names
+    the keywords of lines that could not be understood, so that nobody reports them as missing.
+    """
 
     name: str
     title: Prose
@@ -164,11 +167,27 @@ class Phase(Placed):
     may: tuple[Prose, ...] = ()
     not_yet: tuple[Prose, ...] = ()
     leave_out: tuple[str, ...] = ()
+    lifted: tuple[Lifted, ...] = ()
+    damaged: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeMade(Placed):
+    """One `change` of a protocol: what it touched and why; `followers` are variants that follow it."""
+
+    kind: str
+    name: str
+    because: Prose | None = None
+    followers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Protocol(Placed):
-    """A protocol, whole; `scope` holds what it can reach with this protocol's own changes made."""
+    """A protocol, whole; `scope` holds what it can reach with this protocol's own changes made.
+
+    `changed` names everything that differs from its declaration, changed itself or following; `leave_out` bars items
+    on every way, also as an `instead`; `damaged` names the keywords of lines that could not be understood.
+    """
 
     name: str
     title: Prose
@@ -198,13 +217,28 @@ class Protocol(Placed):
     phases: tuple[Phase, ...] = ()
     lifted: tuple[Lifted, ...] = ()
     changed: tuple[str, ...] = ()
+    changes: tuple[ChangeMade, ...] = ()
+    leave_out: tuple[str, ...] = ()
+    damaged: tuple[str, ...] = ()
+
+
+class Declared(NamedTuple):
+    """A declaration: its kind (the field of Scope it stands in, or `protocols`), its name, the file it stands in."""
+
+    kind: str
+    name: str
+    path: str
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """What one entry file comes to: its path, the files it read, all it can see, and the protocols it declares."""
+    """What one entry file comes to: its path, the files it read, all it can see, and the protocols it declares.
+
+    `files` start with the entry itself; `used` holds every declaration that some line names.
+    """
 
     path: str
     files: tuple[str, ...]
     scope: Scope
     protocols: tuple[Protocol, ...] = ()
+    used: frozenset[Declared] = frozenset()
