@@ -136,7 +136,10 @@ class Picture(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class ExerciseCard(Generic[P]):
-    """One exercise on its own ruled page: numeral, name, when, dose, picture, steps, rows in one order, stations."""
+    """One exercise on its own ruled page: numeral, name, when, dose, picture, steps, rows in one order, stations.
+
+    `continued` heads the second page of an exercise too long for one (None: the name again).
+    """
 
     id: str
     number: int
@@ -149,6 +152,7 @@ class ExerciseCard(Generic[P]):
     rows: tuple[Row[P], ...]
     stations: tuple[Stations[P], ...] = ()
     origin: str = ""
+    continued: P | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,10 +242,14 @@ class Section(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class Footer(Generic[P]):
-    """What stands at the foot of every page beside `page x of y`."""
+    """What stands at the foot of every page beside `page x of y`.
+
+    `page` is those words with `{page}` and `{pages}` where the numbers go (None: the numbers alone).
+    """
 
     left: tuple[P, ...]
     right: P
+    page: P | None = None
 
 
 @dataclass(frozen=True, slots=True)
