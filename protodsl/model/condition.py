@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
-from typing import Union
 
 from protodsl.source import NOWHERE, Span
 from protodsl.units import Quantity
@@ -121,7 +120,7 @@ class Elapsed(Placed):
     since: str
 
 
-Term = Union[Measured, Constant, Symmetry, Difference, Change, Elapsed]
+Term = Measured | Constant | Symmetry | Difference | Change | Elapsed
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +133,7 @@ class Compare(Placed):
     side: Side | None = None
 
 
-Condition = Union[Fact, Not, All, AnyOf, AtLeast, IsOneOf, Compare]
+Condition = Fact | Not | All | AnyOf | AtLeast | IsOneOf | Compare
 
 
 def findings_in(condition: Condition) -> tuple[str, ...]:

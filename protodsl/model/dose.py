@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Union
 
 from protodsl.model.condition import Condition, Placed
 from protodsl.units import Quantity
@@ -54,7 +53,7 @@ class Intervals:
     legs: tuple[Leg, ...]
 
 
-Volume = Union[Sets, SetsOf, Intervals]
+Volume = Sets | SetsOf | Intervals
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +130,9 @@ class Dose:
     lasting: Quantity | None = None
 
 
+NO_DOSE = Dose()
+
+
 @dataclass(frozen=True, slots=True)
 class WeekRow(Placed):
     """The dose of weeks `first` to `last` (None: and on), counted from 1."""
@@ -180,8 +182,11 @@ class LoadStep(Placed):
 class Dosage(Placed):
     """Everything one layer says on dose: a common dose, week rows, set rows, adjustments and steps."""
 
-    common: Dose = Dose()
+    common: Dose = NO_DOSE
     weeks: tuple[WeekRow, ...] = ()
     sets: tuple[SetRow, ...] = ()
     adjusts: tuple[Adjust, ...] = ()
     steps: tuple[LoadStep, ...] = ()
+
+
+NO_DOSAGE = Dosage()

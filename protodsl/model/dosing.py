@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from protodsl.model.dose import Dosage, Dose, WeekRow
-
-EMPTY = Dose()
+from protodsl.model.dose import NO_DOSE, Dosage, Dose, WeekRow
 
 
 def merge(over: Dose, under: Dose) -> Dose:
     """`over` laid over `under`: a group that `over` says replaces that group of `under` whole."""
-    if over == EMPTY:
+    if over == NO_DOSE:
         return under
-    if under == EMPTY:
+    if under == NO_DOSE:
         return over
     return Dose(
         volume=over.volume or under.volume,
@@ -42,7 +40,7 @@ def dose_of(week: int, layers: Sequence[Dosage]) -> Dose:
     The order of layers: a give inside a level, its level, the give of the item, the progression, the exercise, the
     phase, the protocol. Inside one layer the row of the week lies over the common line.
     """
-    dose = EMPTY
+    dose = NO_DOSE
     for layer in layers:
         row = row_of(week, layer)
         dose = merge(dose, merge(row.dose, layer.common) if row else layer.common)

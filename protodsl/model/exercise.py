@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from protodsl.model.condition import Condition, Placed
-from protodsl.model.dose import Dosage
+from protodsl.model.dose import NO_DOSAGE, Dosage
 from protodsl.model.text import Prose
 
 
@@ -116,7 +116,7 @@ class Exercise(Placed):
     needs: tuple[Need, ...] = ()
     figure: Figure | None = None
     image: Image | None = None
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     focus: Focus | None = None
     do: tuple[Prose, ...] = ()
     why: Prose | None = None
@@ -148,7 +148,7 @@ class Give(Placed):
     item: str
     condition: Condition | None = None
     unless: bool = False
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     why: Prose | None = None
     when: Prose | None = None
     supervised: bool = False
@@ -165,7 +165,7 @@ class Level(Placed):
     name: str
     gives: tuple[Give, ...]
     label: bool = False
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     up: tuple[Trigger, ...] = ()
     down: tuple[Trigger, ...] = ()
     harder: tuple[HarderThan, ...] = ()
@@ -191,7 +191,7 @@ class Progression(Placed):
     levels: tuple[Level, ...]
     like: str | None = None
     works: tuple[str, ...] = ()
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     start_at: tuple[StartAt, ...] = ()
     harder: tuple[HarderThan, ...] = ()
     damaged: tuple[str, ...] = ()

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from decimal import Decimal
-from typing import NamedTuple, Union
+from typing import NamedTuple
 
 from protodsl.model.condition import Condition, Placed
-from protodsl.model.dose import Dosage
+from protodsl.model.dose import NO_DOSAGE, Dosage
 from protodsl.model.exercise import Caution, Exercise, Give, Lifted, Progression
 from protodsl.model.finding import Finding
 from protodsl.model.text import Prose
@@ -78,9 +78,9 @@ class Zone(Placed):
 class Review(Placed):
     """When it was reviewed, by whom, and by when next."""
 
-    date: date
+    date: datetime.date
     by: str
-    next_by: date
+    next_by: datetime.date
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +96,10 @@ class Part(Placed):
     """A titled section of a protocol or phase."""
 
     title: Prose
-    contents: tuple[Union[Give, Choose], ...]
+    contents: tuple[Give | Choose, ...]
 
 
-Content = Union[Give, Choose, Part]
+Content = Give | Choose | Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +159,7 @@ class Phase(Placed):
     until: tuple[Until, ...] = ()
     back_to: tuple[BackTo, ...] = ()
     contents: tuple[Content, ...] = ()
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     advice: tuple[Advice, ...] = ()
     calls: tuple[Flag, ...] = ()
     cautions: tuple[Caution, ...] = ()
@@ -212,7 +212,7 @@ class Protocol(Placed):
     stop: tuple[Prose, ...] = ()
     may: tuple[Prose, ...] = ()
     not_yet: tuple[Prose, ...] = ()
-    dosage: Dosage = Dosage()
+    dosage: Dosage = NO_DOSAGE
     contents: tuple[Content, ...] = ()
     phases: tuple[Phase, ...] = ()
     lifted: tuple[Lifted, ...] = ()
