@@ -6,6 +6,7 @@ The form follows the daily adjustable table (Knight KL. Am J Sports Med 1979;7:3
 from __future__ import annotations
 
 from decimal import Decimal
+from itertools import pairwise
 
 from protodsl.model.dose import Adjust, AdjustRow
 
@@ -42,6 +43,4 @@ def gaps(adjust: Adjust) -> tuple[tuple[int, int | None], ...]:
 def overlaps(adjust: Adjust) -> tuple[tuple[AdjustRow, AdjustRow], ...]:
     """Pairs of rows that hold a count in common."""
     rows = sorted(adjust.rows, key=lambda row: row.low)
-    return tuple(
-        (before, after) for before, after in zip(rows, rows[1:], strict=False) if before.high is None or after.low <= before.high
-    )
+    return tuple((before, after) for before, after in pairwise(rows) if before.high is None or after.low <= before.high)

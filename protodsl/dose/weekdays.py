@@ -35,7 +35,7 @@ def schedule(items: Sequence[Weekly]) -> tuple[tuple[int, ...], ...]:
 
 @cache
 def patterns(days: int, rest_day_between: bool) -> tuple[tuple[int, ...], ...]:
-    """Every choice of that many days, evenest first, then earliest; with rest days, those that keep them if any does."""
+    """Every choice of that many days, evenest first, then earliest; with rest days kept where that can be."""
     found = list(combinations(range(WEEK), min(days, WEEK)))
     if rest_day_between:
         found = [choice for choice in found if not running(choice)] or found

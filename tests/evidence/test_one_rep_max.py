@@ -16,16 +16,12 @@ from protodsl.dose.one_rep_max import (
 )
 from tests.evidence.rows import oracle, table
 
-WORKED = [
-    (equation, repetitions)
-    for equation in EQUATIONS
-    for repetitions in (1, 2, 3, 5, 8, 10, 12)
-]
+WORKED = [(equation, repetitions) for equation in EQUATIONS for repetitions in (1, 2, 3, 5, 8, 10, 12)]
 
 
 @pytest.mark.parametrize(("equation", "repetitions"), WORKED)
 def test_worked_values(equation: str, repetitions: int) -> None:
-    """The equations of Epley 1985, Brzycki 1993, Lander 1985, Lombardi 1989, Mayhew 1992, O'Conner 1989 and Wathan 1994.
+    """Epley 1985, Brzycki 1993, Lander 1985, Lombardi 1989, Mayhew 1992, O'Conner 1989 and Wathan 1994.
 
     As compared by LeSuer DA et al. J Strength Cond Res 1997;11:211-213; values in closed form from their constants.
     """

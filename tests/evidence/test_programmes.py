@@ -92,7 +92,12 @@ def test_adductor_progression_time_under_tension(number: int) -> None:
 
 
 # Sets of 6 at 6 s, 6 at 2 s, 18 at 6 s, 18 at 2 s, as in the rows loadit_g1 to g4; rests of 2 min.
-ISOMETRIC = {1: "4 x 6, lift 3 s, lower 3 s", 2: "4 x 6, lift 1 s, lower 1 s", 3: "4 x 18, lift 3 s, lower 3 s", 4: "4 x 18, lift 1 s, lower 1 s"}
+ISOMETRIC = {
+    1: "4 x 6, lift 3 s, lower 3 s",
+    2: "4 x 6, lift 1 s, lower 1 s",
+    3: "4 x 18, lift 3 s, lower 3 s",
+    4: "4 x 18, lift 1 s, lower 1 s",
+}
 
 
 def minutes(text: str) -> Decimal:
@@ -103,7 +108,7 @@ def minutes(text: str) -> Decimal:
 
 @pytest.mark.parametrize("group", ISOMETRIC)
 def test_calf_loading_trial_times(group: int) -> None:
-    """Calf loading trial protocol, Pilot Feasibility Stud 2020, table 1 of s40814-020-00639-5 (CC BY): two exercises."""
+    """Calf loading trial protocol, Pilot Feasibility Stud 2020, table 1, s40814-020-00639-5 (CC BY): two exercises."""
     one = session(dose(f"{ISOMETRIC[group]}, rest 2 min, 3 days a week, rest day between"))
     assert high(one.tension) / 4 == Decimal(oracle("02_protocol_totals", f"loadit_set_g{group}"))
     assert 2 * high(one.tension) == Decimal(oracle("02_protocol_totals", f"loadit_tot_g{group}"))
@@ -117,18 +122,38 @@ def test_calf_loading_trial_times(group: int) -> None:
 
 
 HAMSTRING_TABLES = {
-    "alonso": ("dose weeks 1 to 2: 2 x 6, 2 days a week", "dose weeks 3 to 4: 3 x 4 to 6, 3 days a week",
-               "dose weeks 5 to 6: 3 x 8, 3 days a week", "dose weeks 7 to 8: 3 x 10, 3 days a week"),
+    "alonso": (
+        "dose weeks 1 to 2: 2 x 6, 2 days a week",
+        "dose weeks 3 to 4: 3 x 4 to 6, 3 days a week",
+        "dose weeks 5 to 6: 3 x 8, 3 days a week",
+        "dose weeks 7 to 8: 3 x 10, 3 days a week",
+    ),
     "alt": ("dose weeks 1 to 4: 3 x 3, 3 days a week",),
-    "anastasi": ("dose weeks 1 to 2: 3 x 6, 3 days a week", "dose weeks 3 to 4: 3 x 7, 3 days a week",
-                 "dose weeks 5 to 7: 3 x 8, 3 days a week", "dose weeks 8 to 10: 3 x 10, 3 days a week"),
-    "clark": ("dose week 1: 2 x 5, 1 day a week", "dose week 2: 2 x 6, 2 days a week",
-              "dose week 3: 3 x 6, 3 days a week", "dose week 4: 3 x 8, 3 days a week"),
-    "delahunt": ("dose week 1: 2 x 5, 1 day a week", "dose week 2: 2 x 6, 2 days a week",
-                 "dose week 3: 3 x 6, 3 days a week", "dose week 4: 3 x 8, 3 days a week",
-                 "dose weeks 5 to 6: 12 then 10 then 8, 3 days a week"),
-    "freeman": ("dose week 1: 2 x 5, 2 days a week", "dose week 2: 3 x 4, 2 days a week",
-                "dose week 3: 3 x 5, 2 days a week", "dose week 4: 3 x 6, 2 days a week"),
+    "anastasi": (
+        "dose weeks 1 to 2: 3 x 6, 3 days a week",
+        "dose weeks 3 to 4: 3 x 7, 3 days a week",
+        "dose weeks 5 to 7: 3 x 8, 3 days a week",
+        "dose weeks 8 to 10: 3 x 10, 3 days a week",
+    ),
+    "clark": (
+        "dose week 1: 2 x 5, 1 day a week",
+        "dose week 2: 2 x 6, 2 days a week",
+        "dose week 3: 3 x 6, 3 days a week",
+        "dose week 4: 3 x 8, 3 days a week",
+    ),
+    "delahunt": (
+        "dose week 1: 2 x 5, 1 day a week",
+        "dose week 2: 2 x 6, 2 days a week",
+        "dose week 3: 3 x 6, 3 days a week",
+        "dose week 4: 3 x 8, 3 days a week",
+        "dose weeks 5 to 6: 12 then 10 then 8, 3 days a week",
+    ),
+    "freeman": (
+        "dose week 1: 2 x 5, 2 days a week",
+        "dose week 2: 3 x 4, 2 days a week",
+        "dose week 3: 3 x 5, 2 days a week",
+        "dose week 4: 3 x 6, 2 days a week",
+    ),
 }
 
 
@@ -144,7 +169,9 @@ def test_hamstring_programmes_of_a_review(study: str) -> None:
 def test_three_sets_of_half_three_quarters_and_whole() -> None:
     """DeLorme TL, Watkins AL 1948: 10 times at 50, 75 and 100 % of the 10RM; with 40 kg that is 20, 30 and 40 kg."""
     sets = dosage(
-        "dose 3 x 10, 3 days a week", "set 1: 10 reps, load 50 % of 10RM", "set 2: 10 reps, load 75 % of 10RM",
+        "dose 3 x 10, 3 days a week",
+        "set 1: 10 reps, load 50 % of 10RM",
+        "set 2: 10 reps, load 75 % of 10RM",
         "set 3: 10 reps, load 100 % of 10RM",
     ).sets
     shares = [row.dose.load.percent for row in sets if row.dose.load is not None]
@@ -157,25 +184,43 @@ def test_oxford_technique_is_the_same_downwards() -> None:
 
     The percentages are known from memory only, so the check is that they are the exact reversal.
     """
-    sets = dosage("dose 3 x 10, 3 days a week", "set 1: 10 reps, load 100 % of 10RM", "set 2: 10 reps, load 75 % of 10RM",
-                  "set 3: 10 reps, load 50 % of 10RM").sets
+    sets = dosage(
+        "dose 3 x 10, 3 days a week",
+        "set 1: 10 reps, load 100 % of 10RM",
+        "set 2: 10 reps, load 75 % of 10RM",
+        "set 3: 10 reps, load 50 % of 10RM",
+    ).sets
     shares = [row.dose.load.percent for row in sets if row.dose.load is not None]
     assert shares == sorted(shares, reverse=True)
 
 
 # Knight KL. Am J Sports Med 1979;7:336-337 and 1985. The lower end of each printed step; row 3 to 4 is from memory.
-NEXT_SESSION = ("0 to 2: take off 2.5 kg", "3 to 4: same load", "5 to 6: add 2.5 kg", "7 to 10: add 2.5 kg", "11 or more: add 5 kg")
+NEXT_SESSION = (
+    "0 to 2: take off 2.5 kg",
+    "3 to 4: same load",
+    "5 to 6: add 2.5 kg",
+    "7 to 10: add 2.5 kg",
+    "11 or more: add 5 kg",
+)
 
 
 def knight(*rows: str) -> Dosage:
     """The third-set table as adjust lines."""
-    return dosage("dose 4 x 6, load 20 kg, 3 days a week", "adjust load by reps in set 3, for next session\n    " + "\n    ".join(rows))
+    return dosage(
+        "dose 4 x 6, load 20 kg, 3 days a week",
+        "adjust load by reps in set 3, for next session\n    " + "\n    ".join(rows),
+    )
 
 
 def test_daily_adjustable_table() -> None:
     """Each confirmed row of the table moves the next session's load by the step it prints."""
     adjust = knight(*NEXT_SESSION).adjusts[0]
-    for repetitions, row, step in ((0, "dapre_s3_0_2", "-2.5"), (6, "dapre_s3_5_6", "2.5"), (7, "dapre_s3_7_10", "2.5"), (11, "dapre_s3_11", "5")):
+    for repetitions, row, step in (
+        (0, "dapre_s3_0_2", "-2.5"),
+        (6, "dapre_s3_5_6", "2.5"),
+        (7, "dapre_s3_7_10", "2.5"),
+        (11, "dapre_s3_11", "5"),
+    ):
         assert oracle("01_dose", row)
         assert adjusted(adjust, repetitions, Decimal(20)) == 20 + Decimal(step)
     assert gaps(adjust) == ()
