@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from decimal import Decimal
 from typing import Union
 
@@ -32,19 +33,27 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class InWords:
-    """A condition put into words as a clause about the reader: `your pain is 6 or more`; `negated` for its opposite."""
+    """A condition put into words as a clause about the reader: `your pain is 6 or more`; `negated` for its opposite.
+
+    `side` (left or right) is the affected side where it is known; None prints `the affected side`.
+    """
 
     condition: Condition
     streak: int = 1
     negated: bool = False
+    side: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class DoseInWords:
-    """A dose as a sentence; `group` names one group of it alone (volume, rest, load, frequency ...), "" for all."""
+    """A dose as sentences; `group` names one group of it alone, in short (volume, rest, load, frequency ...), "" for all.
+
+    Group `short` is the whole dose in short, for a table or a chain; `side` (left or right) is the affected side if known.
+    """
 
     dose: Dose
     group: str = ""
+    side: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +61,29 @@ class Measure:
     """A quantity with its unit in words and digits of the language."""
 
     quantity: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number without a unit, in the digits of the language; `to` makes it a range."""
+
+    value: Decimal
+    to: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A date, written out."""
+
+    date: date
+
+
+@dataclass(frozen=True, slots=True)
+class Weekday:
+    """A day of the week, 0 Monday to 6 Sunday; `short` for a table."""
+
+    number: int
+    short: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +95,10 @@ class Literal:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """Phrases joined as a list in a sentence, by `and` or by `or`."""
+    """Phrases joined: as a list in a sentence by `and` or `or`, one after the other as `sentences`, short by `comma`."""
 
     of: tuple[Phrase, ...]
     by: str = "and"
 
 
-Phrase = Union[Message, Written, InWords, DoseInWords, Measure, Literal, Listed]
+Phrase = Union[Message, Written, InWords, DoseInWords, Measure, Number, Day, Weekday, Literal, Listed]
