@@ -24,9 +24,9 @@ _ZERO = Range(Decimal(0), Decimal(0))
 class Totals:
     """What a dose comes to in a stretch of time.
 
-    `repetitions` of one side, None where the dose has none (time, distance) or no end (until tired); `sets` of one side;
-    `tension` seconds of one side under load, None where no tempo or time was written; `seconds` with rests and both
-    sides, None where it cannot be timed. `assumed` is True where a speed of repetition had to be assumed.
+    `repetitions` of one side, None where the dose has none (time, distance) or no end (until tired); `sets` of one
+    side; `tension` seconds of one side under load, None where no tempo or time was written; `seconds` with rests and
+    both sides, None where it cannot be timed. `assumed` is True where a speed of repetition had to be assumed.
     """
 
     repetitions: Range | None

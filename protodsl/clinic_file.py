@@ -1,0 +1,246 @@
+"""From the text of `clinic.toml` to the clinic, with every mistake at its line."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+from protodsl.diagnostics import project as say
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.suggest import nearest
+from protodsl.dose.one_rep_max import EQUATIONS
+from protodsl.model.clinic import Clinic, Contact, Limits
+from protodsl.outcome import Outcome
+from protodsl.source import Source, Span
+
+FORMAT = 1
+PAPERS: tuple[str, ...] = ("A4", "Letter")
+LENGTHS: tuple[str, ...] = ("cm", "in")
+
+KEYS: Mapping[str, tuple[str, ...]] = {
+    "clinic": ("name", "address"),
+    "emergency": ("text", "phone"),
+    "contact": ("text", "phone", "after-hours-text", "after-hours-phone"),
+    "sheet": ("languages", "paper", "lengths"),
+    "folders": ("libraries", "templates", "output"),
+    "loads": ("weights-kg", "one-rep-max"),
+    "limits": ("words-in-a-sentence", "reading-grade", "load-rise-percent", "volume-rise-percent"),
+}
+
+# The whole of the syntax of RFC 5646 is not repeated here: a language, perhaps a script, a region, variants.
+_TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*")
+_TABLE = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]\s*(#.*)?$")
+_KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.-]+)\s*=""")
+_REASON = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
+
+
+def read_clinic(source: Source) -> Outcome[Clinic]:
+    """The clinic; where the text is not TOML, one that says nothing, so that the protocols can still be checked."""
+    try:
+        table = tomllib.loads(source.text, parse_float=Decimal)
+    except tomllib.TOMLDecodeError as error:
+        return Outcome(UNKNOWN_CLINIC, (_not_toml(source, str(error)),))
+    except RecursionError:
+        return Outcome(UNKNOWN_CLINIC, (say.not_toml(Span(source.path, 0, 0), "Brackets nested too deep"),))
+    reader = _Reader(source, table, _places(source))
+    if (found := table.get("format", FORMAT)) != FORMAT or isinstance(found, bool):
+        reader.found.append(say.other_format(reader.at("", "format"), str(found), FORMAT))
+        return Outcome(UNKNOWN_CLINIC, tuple(reader.found))
+    reader.unknown_keys()
+    return Outcome(_clinic(reader), tuple(reader.found))
+
+
+UNKNOWN_CLINIC = Clinic("", "", Contact("", ""), Contact("", ""))
+
+
+def place_of(source: Source, table: str, key: str) -> Span:
+    """Where a key is written; where it is not, its table's head; else the start of the file."""
+    return _nearest_place(_places(source), source.path, table, key)
+
+
+def _clinic(read: _Reader) -> Clinic:
+    positive = read.number
+    return Clinic(
+        name=read.text("clinic", "name", "", "the clinic's name, in quotes"),
+        address=read.text("clinic", "address", ""),
+        emergency=Contact(
+            read.needed("emergency", "text", "nobody would know what to do in an emergency"),
+            read.needed("emergency", "phone", "nobody would know which number to call", digits=True),
+        ),
+        contact=Contact(
+            read.needed("contact", "text", "nobody would know when to call the clinic"),
+            read.needed("contact", "phone", "nobody would know the clinic's number", digits=True),
+        ),
+        after_hours=_after_hours(read),
+        languages=read.languages(),
+        paper=read.choice("sheet", "paper", PAPERS),
+        lengths=read.choice("sheet", "lengths", LENGTHS),
+        libraries=read.texts("folders", "libraries", ()),
+        templates=read.text("folders", "templates", "") or None,
+        output=read.text("folders", "output", "handouts") or "handouts",
+        weights=read.weights(),
+        one_rep_max=read.choice("loads", "one-rep-max", tuple(EQUATIONS), default="epley"),
+        limits=Limits(
+            words_in_a_sentence=read.whole("limits", "words-in-a-sentence", Limits().words_in_a_sentence),
+            reading_grade=positive("limits", "reading-grade"),
+            load_rise_percent=positive("limits", "load-rise-percent"),
+            volume_rise_percent=positive("limits", "volume-rise-percent"),
+        ),
+    )
+
+
+def _after_hours(read: _Reader) -> Contact | None:
+    """Words and number for other hours: both, or neither."""
+    text, phone = read.value("contact", "after-hours-text"), read.value("contact", "after-hours-phone")
+    if text is None and phone is None:
+        return None
+    return Contact(
+        read.needed("contact", "after-hours-text", "the number for other hours stands without words"),
+        read.needed("contact", "after-hours-phone", "the words for other hours stand without a number", digits=True),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """Takes values of the right type out of the table, and collects what is wrong with the others."""
+
+    source: Source
+    table: Mapping[str, Any]
+    places: Mapping[tuple[str, str], Span]
+    found: list[Diagnostic] = field(default_factory=list)
+
+    def at(self, table: str, key: str) -> Span:
+        """The place of a key, or the nearest there is."""
+        return _nearest_place(self.places, self.source.path, table, key)
+
+    def value(self, table: str, key: str) -> Any:
+        """The raw value, None where there is none."""
+        inner = self.table.get(table)
+        return inner.get(key) if isinstance(inner, dict) else None
+
+    def unknown_keys(self) -> None:
+        """Names every table and key that is not in KEYS."""
+        tables = ("format", *KEYS)
+        for table, inner in self.table.items():
+            if table == "format":
+                continue
+            if table not in KEYS:
+                place = self.places.get((table, "")) or self.at("", table)
+                self.found.append(say.unknown_key(place, table, nearest(table, tables), tables))
+            elif not isinstance(inner, dict):
+                self.found.append(say.wrong_value(self.at("", table), table, f"a table: `[{table}]` on its own line"))
+            else:
+                for key in inner:
+                    if key not in KEYS[table]:
+                        meant = nearest(key, KEYS[table])
+                        self.found.append(say.unknown_key(self.at(table, key), key, meant, KEYS[table]))
+
+    def typed(self, table: str, key: str, fits: Callable[[Any], bool], wanted: str, meant: str | None = None) -> Any:
+        """The value if it fits; None, and a diagnostic where one was written, if it does not."""
+        value = self.value(table, key)
+        if value is None or fits(value):
+            return value
+        self.found.append(say.wrong_value(self.at(table, key), key, wanted, meant))
+        return None
+
+    def text(self, table: str, key: str, default: str, wanted: str = "words in quotes") -> str:
+        """A text on one line."""
+        value = self.typed(table, key, _is_line, wanted)
+        return default if value is None else str(value).strip()
+
+    def needed(self, table: str, key: str, purpose: str, digits: bool = False) -> str:
+        """A text that has to be there; a telephone number has at least one digit."""
+        value = self.value(table, key)
+        if value is not None and not _is_line(value):
+            return self.text(table, key, "")
+        text = (value or "").strip()
+        if not text:
+            self.found.append(say.missing_help(self.at(table, key), key, purpose))
+        elif digits and not any(sign.isdigit() for sign in text):
+            self.found.append(say.wrong_value(self.at(table, key), key, "a telephone number in quotes"))
+        return text
+
+    def texts(self, table: str, key: str, default: tuple[str, ...]) -> tuple[str, ...]:
+        """A list of texts."""
+        value = self.typed(table, key, _is_lines, 'a list of words in quotes, as `["library"]`')
+        return default if value is None else tuple(value)
+
+    def languages(self) -> tuple[str, ...]:
+        """At least one language tag (BCP 47)."""
+        wanted = 'language tags in quotes, as `["en", "pt-BR"]`'
+        value = self.typed("sheet", "languages", lambda v: _is_lines(v) and v and all(map(_TAG.fullmatch, v)), wanted)
+        return ("en",) if value is None else tuple(dict.fromkeys(value))
+
+    def choice(self, table: str, key: str, known: tuple[str, ...], default: str = "") -> str:
+        """One of a closed list; its first where none was written."""
+        raw = self.value(table, key)
+        meant = nearest(raw, known) if isinstance(raw, str) else None
+        wanted = f"one of {', '.join(f'`{word}`' for word in known)}"
+        value = self.typed(table, key, lambda v: v in known, wanted, meant)
+        return (default or known[0]) if value is None else str(value)
+
+    def whole(self, table: str, key: str, default: int | None) -> int | None:
+        """A whole number from 1."""
+        value = self.typed(table, key, lambda v: type(v) is int and v >= 1, "a whole number from 1")
+        return default if value is None else int(value)
+
+    def number(self, table: str, key: str) -> Decimal | None:
+        """A number above 0."""
+        value = self.typed(table, key, _is_positive, "a number above 0")
+        return None if value is None else Decimal(value)
+
+    def weights(self) -> tuple[Decimal, ...]:
+        """Weights in kg, made ascending."""
+
+        def fits(value: Any) -> bool:
+            return isinstance(value, list) and all(map(_is_positive, value))
+
+        value = self.typed("loads", "weights-kg", fits, "a list of weights in kg, as `[1, 2.5, 5]`")
+        return tuple(sorted({Decimal(weight) for weight in value or ()}))
+
+
+def _is_line(value: Any) -> bool:
+    return isinstance(value, str) and "\n" not in value.strip()
+
+
+def _is_lines(value: Any) -> bool:
+    return isinstance(value, list) and all(_is_line(one) and one.strip() for one in value)
+
+
+def _is_positive(value: Any) -> bool:
+    return type(value) is int and value > 0 or isinstance(value, Decimal) and value.is_finite() and value > 0
+
+
+def _not_toml(source: Source, message: str) -> Diagnostic:
+    """The reader's own place, which it tells in words; the end of the text where it names none."""
+    match = _REASON.fullmatch(message)
+    reason = match[1] if match else message
+    offset = len(source.text.rstrip())
+    if match and match[2]:
+        lines = source.text.split("\n")
+        offset = sum(len(line) + 1 for line in lines[: int(match[2]) - 1]) + int(match[3]) - 1
+    return say.not_toml(Span(source.path, offset, min(offset + 1, len(source.text))), reason)
+
+
+def _nearest_place(places: Mapping[tuple[str, str], Span], path: str, table: str, key: str) -> Span:
+    return places.get((table, key)) or places.get((table, "")) or Span(path, 0, 0)
+
+
+def _places(source: Source) -> dict[tuple[str, str], Span]:
+    """Where every table (key "") and every key stands, found by line: the reader of the standard library tells no places."""
+    places: dict[tuple[str, str], Span] = {}
+    table, offset = "", 0
+    for line in source.text.split("\n"):
+        if match := _TABLE.match(line):
+            table = match[1].strip("\"'")
+            places.setdefault((table, ""), Span(source.path, offset + match.start(1), offset + match.end(1)))
+        elif match := _KEY.match(line):
+            owner, _, key = match[1].strip("\"'").rpartition(".")
+            span = Span(source.path, offset + match.start(1), offset + match.end(1))
+            places.setdefault((owner or table, key), span)
+        offset += len(line) + 1
+    return places

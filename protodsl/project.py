@@ -1,0 +1,189 @@
+"""A project on the disk: its root, its clinic, its files and which of them a `use` may reach; nothing outside is read."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from protodsl.clinic_file import UNKNOWN_CLINIC, place_of, read_clinic
+from protodsl.diagnostics import project as say
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.model.clinic import Clinic
+from protodsl.outcome import Outcome
+from protodsl.resolve.library import OUTSIDE, Outside
+from protodsl.source import Source
+from protodsl.syntax import tree
+
+CLINIC_FILE = "clinic.toml"
+PROTOCOL_SUFFIX = ".protocol"
+CASE_SUFFIX = ".case"
+LARGEST_FILE = 32 * 1024 * 1024
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """The root (links followed), the clinic, the text of `clinic.toml` (None where there is none), what is wrong in it."""
+
+    root: Path
+    clinic: Clinic
+    clinic_source: Source | None
+    diagnostics: tuple[Diagnostic, ...] = ()
+
+    def name(self, path: Path) -> str:
+        """How a file of this project is known: its path below the root with `/`, links followed."""
+        return Path(os.path.relpath(os.path.realpath(path), self.root)).as_posix()
+
+    def folders(self) -> tuple[Path, ...]:
+        """Where a `use` may look, in this order: the root, then the library folders that are there."""
+        libraries = (Path(os.path.realpath(self.root / folder)) for folder in self.clinic.libraries)
+        return (self.root, *(folder for folder in libraries if folder.is_dir()))
+
+    def reaches(self, path: Path) -> bool:
+        """Whether a file, links followed, lies below the root or a library folder."""
+        real = Path(os.path.realpath(path))
+        return any(real.is_relative_to(folder) for folder in self.folders())
+
+
+def open_project(path: Path) -> Project:
+    """The project that a file or folder belongs to: the nearest folder upward with a `clinic.toml`, else its own."""
+    real = Path(os.path.realpath(path))
+    folder = real if real.is_dir() else real.parent
+    root = next((one for one in (folder, *folder.parents) if (one / CLINIC_FILE).is_file()), None)
+    if root is None:
+        return Project(folder, UNKNOWN_CLINIC, None, (say.no_clinic_file(_shown(folder)),))
+    data = read_bytes(root / CLINIC_FILE)
+    if isinstance(data, Diagnostic):
+        return Project(root, UNKNOWN_CLINIC, None, (data,))
+    try:
+        source = Source(CLINIC_FILE, data.decode("utf-8-sig").replace("\r\n", "\n"))
+    except UnicodeDecodeError as error:
+        source = Source(CLINIC_FILE, data.decode("utf-8", "replace"))
+        reason = f"byte {error.start + 1} is not UTF-8"
+        place = place_of(source, "", "")
+        return Project(root, UNKNOWN_CLINIC, source, (say.not_toml(place, reason),))
+    outcome = read_clinic(source)
+    clinic = outcome.value or UNKNOWN_CLINIC
+    return Project(root, clinic, source, outcome.diagnostics + tuple(_folders(root, clinic, source)))
+
+
+def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, ...]]:
+    """Protocols and cases among the paths and below the folders among them, each once, sorted by name."""
+    found: dict[str, Path] = {}
+    diagnostics: list[Diagnostic] = []
+    for path in paths:
+        here = tuple(_walk(path)) if path.is_dir() else (path,)
+        kept = [one for one in here if one.suffix in (PROTOCOL_SUFFIX, CASE_SUFFIX)]
+        if not path.exists():
+            diagnostics.append(say.unreadable(_shown(path), "Nothing is there"))
+        elif not kept:
+            diagnostics.append(say.nothing_found(_shown(path)))
+        else:
+            for one in kept:
+                if project.reaches(one):
+                    found.setdefault(project.name(one), one)
+                else:
+                    diagnostics.append(say.unreadable(_shown(one), "The link leads out of the project"))
+    return Outcome(tuple(found[name] for name in sorted(found)), tuple(diagnostics))
+
+
+def read_bytes(path: Path) -> bytes | Diagnostic:
+    """The bytes of a regular file of at most LARGEST_FILE bytes, or why there are none."""
+    try:
+        if not path.is_file():
+            return say.unreadable(_shown(path), "It is not a file" if path.exists() else "Nothing is there")
+        if path.stat().st_size > LARGEST_FILE:
+            return say.unreadable(_shown(path), f"It is larger than {LARGEST_FILE // 1024**2} MB")
+        return path.read_bytes()
+    except OSError as error:
+        return say.unreadable(_shown(path), error.strerror or "It cannot be opened")
+
+
+Parse = Callable[[str, bytes], tuple[Source, Outcome[tree.File]]]
+
+
+@dataclass(slots=True)
+class Shelf:
+    """The library of one run (see `resolve.library`): each file is read and parsed once, by its real path."""
+
+    project: Project
+    parse: Parse
+    sources: dict[str, Source] = field(default_factory=dict)
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+    _trees: dict[str, tree.File | None] = field(default_factory=dict)
+    _located: dict[str, str | Outside | None] = field(default_factory=dict)
+
+    def locate(self, use_path: str, from_file: str) -> str | Outside | None:
+        """The name of the file that a `use` means; OUTSIDE where it leaves the project, None where nothing is there."""
+        if use_path not in self._located:
+            self._located[use_path] = self._locate(use_path)
+        return self._located[use_path]
+
+    def tree(self, path: str) -> tree.File | None:
+        """The tree of a file by its name; None where it could not be read."""
+        if path not in self._trees:
+            self._trees[path] = self._read(path)
+        return self._trees[path]
+
+    def use_paths(self) -> Iterable[str]:
+        """Every path a `use` could name."""
+        for folder in self.project.folders():
+            for file in _walk(folder):
+                if file.suffix == PROTOCOL_SUFFIX and self.project.reaches(file):
+                    yield file.relative_to(folder).with_suffix("").as_posix()
+
+    def _locate(self, use_path: str) -> str | Outside | None:
+        parts = use_path.replace("\\", "/").split("/")
+        if ".." in parts or not parts[0] or parts[0].endswith(":") or "\0" in use_path:
+            return OUTSIDE
+        left = False
+        for folder in self.project.folders():
+            file = folder.joinpath(*parts[:-1], parts[-1] + PROTOCOL_SUFFIX)
+            if _is_file(file):
+                if self.project.reaches(file):
+                    return self.project.name(file)
+                left = True
+        return OUTSIDE if left else None
+
+    def _read(self, path: str) -> tree.File | None:
+        data = read_bytes(self.project.root / path)
+        if isinstance(data, Diagnostic):
+            self.diagnostics.append(data)
+            return None
+        source, outcome = self.parse(path, data)
+        self.sources[path] = source
+        self.diagnostics.extend(outcome.diagnostics)
+        return outcome.value
+
+
+def _folders(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
+    """Folders that are named and not there, and those that leave the project though only libraries may."""
+    for folder in clinic.libraries:
+        if not (root / folder).is_dir():
+            yield say.no_folder(place_of(source, "folders", "libraries"), "libraries", folder)
+    for key, named in (("templates", clinic.templates), ("output", clinic.output)):
+        if named and not Path(os.path.realpath(root / named)).is_relative_to(root):
+            yield say.folder_outside(place_of(source, "folders", key), key, named)
+        elif named and key == "templates" and not (root / named).is_dir():
+            yield say.no_folder(place_of(source, "folders", key), key, named)
+
+
+def _walk(folder: Path) -> Iterator[Path]:
+    """Every file below a folder in the order of names; hidden ones and links to folders are left alone."""
+    for here, folders, files in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        yield from (Path(here, name) for name in sorted(files) if not name.startswith("."))
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def _shown(path: Path) -> str:
+    """A path as the person can use it: below the working folder where it lies there."""
+    shown = os.path.relpath(path)
+    return path.as_posix() if shown.startswith("..") else Path(shown).as_posix()
