@@ -1,9 +1,5 @@
-"""The command line: the outermost layer, which reads files, prints and sets the exit status."""
+"""The command line: the outermost layer, which reads files and the clock, prints and sets the exit status."""
 
-import sys
+from protodsl.cli.main import main
 
-
-def main() -> int:
-    """Say that no command is there yet; returns exit status 2, wrong use."""
-    print("protodsl: no command is available yet", file=sys.stderr)
-    return 2
+__all__ = ["main"]

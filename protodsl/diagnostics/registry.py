@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from importlib import import_module
+from importlib.util import find_spec
 
 from protodsl import resources
 from protodsl.diagnostics.diagnostic import Code
 
-FAMILIES: tuple[str, ...] = ("text", "names", "kinds", "chains", "tables", "safety", "dose", "words", "project")
+FAMILIES: tuple[str, ...] = (
+    "text", "names", "kinds", "chains", "tables", "safety", "dose", "words", "project", "render",
+)  # fmt: skip
 
 
 def codes() -> dict[str, Code]:
@@ -18,6 +21,8 @@ def codes() -> dict[str, Code]:
 
 def codes_of(family: str) -> tuple[Code, ...]:
     """The codes that one family module declares, in its order; repeats are kept, so that a test can find them."""
+    if find_spec(f"protodsl.diagnostics.{family}") is None:
+        return ()
     module = import_module(f"protodsl.diagnostics.{family}")
     return tuple(value for value in vars(module).values() if isinstance(value, Code))
 

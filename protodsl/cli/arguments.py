@@ -1,0 +1,190 @@
+"""What each command takes, with examples; light, because every start reads it."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from protodsl import __version__
+
+_EXIT = "exit status: 0 no errors, 1 errors found, 2 wrong use, 70 a fault of the program itself"
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of the whole command line; the chosen command's module stands in `module`."""
+    top = argparse.ArgumentParser(
+        prog="protodsl",
+        description="Checks exercise protocols and makes the handouts a patient takes home.",
+        epilog="`protodsl COMMAND --help` shows examples.\n" + _EXIT,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="version", version=f"protodsl {__version__}")
+    top.add_argument("--traceback", action="store_true", help="show where the program itself failed, for a report")
+    commands = top.add_subparsers(title="commands", metavar="COMMAND", dest="command", required=True)
+    for add in COMMANDS.values():
+        add(commands)
+    return top
+
+
+def _check(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "check",
+        "find every problem in protocols and cases",
+        "  protodsl check                       everything below this folder\n"
+        "  protodsl check ankle.protocol        one protocol and what it uses\n"
+        "  protodsl check --strict              warnings count as errors\n"
+        "  protodsl check --format sarif > problems.sarif",
+    )
+    _paths(command)
+    _strict(command)
+    _as_of(command)
+    command.add_argument(
+        "--format", choices=("text", "json", "sarif"), default="text", help="how to print them (default: text)"
+    )
+    _colour(command)
+
+
+def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "build",
+        "make the handouts as HTML and PDF",
+        "  protodsl build                       every protocol below this folder\n"
+        "  protodsl build ankle.protocol --to html\n"
+        "  protodsl build --paper Letter --large-print --output /srv/handouts\n"
+        "  protodsl build --no-clinician        the patients' sheets alone",
+    )
+    _paths(command)
+    command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
+    command.add_argument("--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or html,pdf")
+    command.add_argument(
+        "--clinician",
+        action=argparse.BooleanOptionalAction,
+        default=None,
+        help="the clinician's pages alone, or the patients' sheets alone (default: both)",
+    )
+    command.add_argument("--paper", choices=("A4", "Letter"), help="paper size (default: as in clinic.toml)")
+    command.add_argument("--large-print", action="store_true", help="type of 18 points")
+    command.add_argument("--compact", action="store_true", help="closer lines, fewer pages")
+    command.add_argument("--language", metavar="TAG", help="one language alone (default: all of clinic.toml)")
+    _strict(command)
+    _as_of(command)
+    _colour(command)
+
+
+def _format(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "format",
+        "write protocols and cases in the one way there is",
+        "  protodsl format                      every file below this folder, in place\n"
+        "  protodsl format --check              change nothing, name the files that would change\n"
+        "  protodsl format - < draft.protocol   from standard input to standard output",
+    )
+    command.add_argument("paths", nargs="*", default=["."], metavar="PATH", help="files or folders, or - (default: .)")
+    command.add_argument("--check", action="store_true", help="write nothing; exit status 1 if a file would change")
+    _colour(command)
+
+
+def _explain(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "explain",
+        "say what a code means and what to do about it",
+        "  protodsl explain                     list every code\n  protodsl explain P905",
+    )
+    command.add_argument("code", nargs="?", metavar="CODE", help="as printed beside a problem")
+
+
+def _reference(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "reference",
+        "look up a word of the language",
+        "  protodsl reference                   list every word\n"
+        "  protodsl reference dose              what may stand after `dose`\n"
+        "  protodsl reference --all             the whole reference as Markdown",
+    )
+    command.add_argument("word", nargs="*", metavar="WORD", help="a keyword, a unit or a closed list")
+    command.add_argument("--all", action="store_true", help="everything, as Markdown")
+
+
+def _new(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "new",
+        "start a project with a commented example",
+        "  protodsl new our-clinic              then: cd our-clinic && protodsl build",
+    )
+    command.add_argument("folder", type=Path, metavar="FOLDER", help="made where it is not there; nothing is overwritten")
+
+
+def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "completion",
+        "print what makes a shell complete commands and options",
+        '  eval "$(protodsl completion bash)"   for this terminal\n'
+        "  protodsl completion zsh > ~/.zfunc/_protodsl",
+    )
+    command.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
+
+
+COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser]], None]] = {
+    "check": _check,
+    "build": _build,
+    "format": _format,
+    "explain": _explain,
+    "reference": _reference,
+    "new": _new,
+    "completion": _completion,
+}
+
+
+def _command(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], name: str, purpose: str, examples: str
+) -> argparse.ArgumentParser:
+    command = commands.add_parser(
+        name,
+        help=purpose,
+        description=f"{purpose[0].upper()}{purpose[1:]}.",
+        epilog=f"examples:\n{examples}\n\n{_EXIT}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    command.set_defaults(module=name)
+    return command
+
+
+def _paths(command: argparse.ArgumentParser) -> None:
+    command.add_argument("paths", nargs="*", type=Path, default=[Path()], metavar="PATH", help="files or folders (default: .)")
+
+
+def _strict(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--strict", action="store_true", help="warnings count as errors")
+
+
+def _as_of(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--as-of", type=_date, metavar="DATE", help="the day review dates are held against (default: today)")
+
+
+def _colour(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--no-color", action="store_true", help="no colours; so does NO_COLOR in the environment")
+
+
+def _date(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"`{text}` is no date; write it as 2026-10-05") from None
+
+
+def _formats(text: str) -> tuple[str, ...]:
+    wanted = tuple(dict.fromkeys(part.strip() for part in text.split(",")))
+    if not wanted or set(wanted) - {"html", "pdf"}:
+        raise argparse.ArgumentTypeError(f"`{text}` is not html, pdf or html,pdf")
+    return wanted
