@@ -91,7 +91,7 @@ fail_for_want_of_python() {
     if command -v "${PYTHON:-python3}" >/dev/null; then
         found="this is $("${PYTHON:-python3}" --version 2>&1)"
     fi
-    fail "Python 3.11 or newer is needed, $found. With another one: PYTHON=/path/to/python3 bash $0"
+    fail "Python 3.11 or newer is needed, $found. With another one: PYTHON=/path/to/python3 bash \"$0\""
 }
 
 # What the environment was made from: a clone that was moved, another Python or another pyproject.toml makes a new one.
