@@ -1,0 +1,72 @@
+"""Inline Markdown to HTML: emphasis and links, never markup of the author's own."""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+
+_SIGNS = re.compile(r"[*_`\[\]<>&\\\n]")
+_ALLOWED_LINK = re.compile(r"(?:https://|mailto:|tel:|#)", re.IGNORECASE)
+# Shorter ones (112, 999) could be a number of steps or metres; where they are to be called, they stand in a field of their own.
+_SHORTEST_LINKED_PHONE = 6
+
+
+def inline(text: str, phones: tuple[str, ...] = ()) -> Markup:
+    """The HTML of one phrase; each of the `phones` in it becomes a link that dials it."""
+    made = _rendered(text)
+    for number in phones:
+        if number in text and sum(sign.isdigit() for sign in number) >= _SHORTEST_LINKED_PHONE:
+            made = re.sub(rf"(?<!\w){re.escape(number)}(?!\w)", str(phone_link(number)), made)
+    return Markup(made)
+
+
+def plain(text: str) -> str:
+    """The words of one phrase without its marks, with single spaces."""
+    if _SIGNS.search(text):
+        text = "".join(_words(_parser().parseInline(text)))
+    return " ".join(text.split())
+
+
+def phone_link(number: str) -> Markup:
+    """A telephone number as a link that dials it; kept in one line and left to right in every language."""
+    dialled = "".join(sign for sign in number if sign.isdigit() or sign == "+")
+    if not dialled:
+        return inline(number)
+    # A no-break space keeps groups of digits in order in right-to-left text, where a plain one swaps them (UAX #9, W4).
+    shown = Markup.escape(" ".join(number.split()).replace(" ", "\N{NO-BREAK SPACE}"))
+    return Markup(f'<a class="phone" dir="ltr" href="tel:{dialled}">{shown}</a>')
+
+
+@lru_cache(maxsize=4096)
+def _rendered(text: str) -> str:
+    if not _SIGNS.search(text):
+        return text
+    return str(_parser().renderInline(text))
+
+
+@cache
+def _parser() -> MarkdownIt:
+    """A parser that knows emphasis, links, code and escapes; loaded only when a phrase has a mark at all."""
+    from markdown_it import MarkdownIt
+
+    parser = MarkdownIt("zero", {"html": False, "xhtmlOut": True})
+    parser.enable(["emphasis", "link", "escape", "backticks", "balance_pairs", "fragments_join"], ignoreInvalid=True)
+    parser.validateLink = _may_be_linked  # type: ignore[method-assign]
+    return parser
+
+
+def _may_be_linked(url: str) -> bool:
+    return bool(_ALLOWED_LINK.match(url.strip()))
+
+
+def _words(tokens: list[Any]) -> list[str]:
+    words: list[str] = []
+    for token in tokens:
+        words.extend(_words(token.children) if token.children else [token.content])
+    return words

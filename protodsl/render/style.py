@@ -1,0 +1,49 @@
+"""How a handout is to look: paper, size of print, language and direction, and whose templates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+PAPERS = ("A4", "Letter")
+
+_ARABIC_SCRIPT = frozenset(("ar", "ckb", "fa", "ps", "sd", "ug", "ur"))
+_COUNTERS = {"٠": "arabic-indic", "۰": "persian", "०": "devanagari", "০": "bengali"}
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """The choices of the person who prints; none of them changes what the handout says.
+
+    `language` is a BCP 47 tag, `direction` ltr or rtl, `digits` the ten digits that the text is written with.
+    `template_folder` is the clinic's own, looked in before the shipped one, file by file.
+    `cache_folder` keeps what is the same at every start (None: the user's own).
+    """
+
+    paper: str = "A4"
+    large_print: bool = False
+    compact: bool = False
+    language: str = "en"
+    direction: str = "ltr"
+    template_folder: Path | None = None
+    digits: str = "0123456789"
+    cache_folder: Path | None = None
+
+    @property
+    def classes(self) -> str:
+        """The classes of the root element."""
+        names = (
+            ("large", self.large_print),
+            ("compact", self.compact and not self.large_print),
+            ("arabic", self.language.split("-")[0].lower() in _ARABIC_SCRIPT),
+        )
+        return " ".join(name for name, chosen in names if chosen)
+
+    @property
+    def counters(self) -> str:
+        """The CSS counter style that counts with these digits."""
+        return _COUNTERS.get(self.digits[0], "decimal")
+
+    def number(self, value: int) -> str:
+        """A whole number in the digits of the text."""
+        return str(value).translate({48 + i: digit for i, digit in enumerate(self.digits)})
