@@ -16,6 +16,7 @@ FOLDER_OUTSIDE = Code("P908", "clinic-folder-outside", Severity.ERROR)
 UNREADABLE = Code("P909", "cannot-be-read", Severity.ERROR)
 NOTHING_FOUND = Code("P910", "nothing-to-check", Severity.ERROR)
 UNWRITABLE = Code("P911", "cannot-be-written", Severity.ERROR)
+NO_SUCH_LANGUAGE = Code("P920", "no-such-language", Severity.ERROR)
 SAME_OUTPUT = Code("P912", "same-output-twice", Severity.ERROR)
 
 
@@ -154,4 +155,15 @@ def same_output(path: str, first: Span, second: Span) -> Diagnostic:
         secondary=(Label(first, "and this one"),),
         help="Give one of the two protocols another name.",
         args={"path": path},
+    )
+
+
+def no_such_language(language: str, known: tuple[str, ...]) -> Diagnostic:
+    """A language that the product has no catalogue of words for."""
+    return Diagnostic(
+        NO_SUCH_LANGUAGE,
+        f"there are no words in the language `{language}`",
+        notes=(f"Sheets can be made in: {', '.join(known)}.",),
+        help="Name one of these under `languages` in `clinic.toml`.",
+        args={"language": language, "known": known},
     )

@@ -1,0 +1,62 @@
+"""A clause with what its neighbours must know of it, and the names of sides and measures that clauses are made of."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from protodsl.localise import escape
+from protodsl.localise.voice import Voice
+from protodsl.model.condition import Side
+
+_OTHER_WAY = {Side.EACH: Side.EITHER, Side.EITHER: Side.EACH}
+_WORD = re.compile(r"\w+|[^\w\s]")
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """A clause; `plain` where it may stand in a list with others without being misread (no list of its own inside)."""
+
+    text: str
+    plain: bool = True
+
+
+def turned(side: Side | None, negated: bool) -> Side | None:
+    """The side a negated fact is looked at: not on each side is on either side not."""
+    return _OTHER_WAY.get(side, side) if negated and side is not None else side
+
+
+def side_words(voice: Voice, side: Side) -> str:
+    """`on both sides`, `on at least one side`, `on the affected side` and so on."""
+    return voice.say(f"side.{voice.which(side.value)}")
+
+
+def measure(voice: Voice, name: str) -> Clause:
+    """What a finding measures, as a noun: its `means`, else its question or its name in quotes."""
+    finding = voice.scope.findings.get(name)
+    if finding is not None and finding.means is not None:
+        return authored(voice, voice.prose(finding.means))
+    if finding is not None and finding.words is not None and finding.role != "test":
+        words = voice.prose(finding.words)
+        if finding.role == "finding":
+            return authored(voice, words)
+        return Clause(voice.say("measure.question", question=words))
+    role = finding.role if finding is not None else "finding"
+    return Clause(voice.say("measure.test" if role == "test" else "measure.finding", name=escape.literal(name)))
+
+
+def authored(voice: Voice, text: str) -> Clause:
+    """Authored words as a clause: plain where they hold none of the words or signs that join a list in this language."""
+    words = set(_WORD.findall(text.lower()))
+    return Clause(text, not any(one in words or (_runs_on(one) and one in text) for one in _joiners(voice)))
+
+
+
+def _joiners(voice: Voice) -> list[str]:
+    return voice.say("list.joiners").split(" ")
+
+
+def _runs_on(word: str) -> bool:
+    """Whether a word is of a script that puts no spaces between words (East Asian wide characters, UAX #11)."""
+    return all(unicodedata.east_asian_width(sign) in "WF" for sign in word)
