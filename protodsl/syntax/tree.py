@@ -6,7 +6,7 @@ Equality ignores places. Keywords of several words are written with one blank (`
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date as Date
 from decimal import Decimal
 from typing import Union
 
@@ -36,9 +36,10 @@ class Words(Node):
 
 @dataclass(frozen=True, slots=True)
 class Comment(Node):
-    """A comment line, with its `#`."""
+    """A comment line, with its `#`, and how deep it stands."""
 
     text: str
+    depth: int = field(default=0, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -442,9 +443,9 @@ class VersionLine(Statement):
 class ReviewLine(Statement):
     """review DATE by NAME, next by DATE."""
 
-    date: date
+    date: Date
     by: Name
-    next_by: date
+    next_by: Date
 
 
 @dataclass(frozen=True, slots=True)
@@ -557,7 +558,7 @@ class Value(Node):
 
     form: str
     amount: Amount | None = None
-    date: date | None = None
+    date: Date | None = None
     name: Name | None = None
 
 
@@ -581,7 +582,7 @@ class CaseProtocol(Statement):
 class DateLine(Statement):
     """started DATE, next visit DATE."""
 
-    date: date
+    date: Date
 
 
 @dataclass(frozen=True, slots=True)
@@ -605,7 +606,7 @@ class Answered(Statement):
 
     name: Name
     values: tuple[tuple[str | None, Value], ...]
-    date: date | None = None
+    date: Date | None = None
     because: Words | None = None
 
 
@@ -620,7 +621,7 @@ class ListedAnswers(Statement):
 class OnDate(Statement):
     """on DATE."""
 
-    date: date
+    date: Date
     lines: tuple[Statement, ...]
 
 
@@ -644,8 +645,8 @@ class SessionPart(Node):
 class Session(Statement):
     """session DATES [ITEM]: parts; `to` is set for `D to D`, else `dates` are listed."""
 
-    dates: tuple[date, ...]
-    to: date | None
+    dates: tuple[Date, ...]
+    to: Date | None
     item: Name | None
     parts: tuple[SessionPart, ...]
 
@@ -654,7 +655,7 @@ class Session(Statement):
 class Place(Statement):
     """place DATE ITEM: LEVEL with because."""
 
-    date: date
+    date: Date
     item: Name
     level: Name
     because: Words | None
@@ -664,8 +665,8 @@ class Place(Statement):
 class From(Statement):
     """from DATE [to DATE] change / leave out / give X, or from DATE version V."""
 
-    date: date
-    to: date | None
+    date: Date
+    to: Date | None
     change: Statement
     because: Words | None = None
 
@@ -674,14 +675,20 @@ class From(Statement):
 class Note(Statement):
     """note DATE prose."""
 
-    date: date
+    date: Date
     words: Words
 
 
 @dataclass(frozen=True, slots=True)
 class File:
-    """A whole file: its statements in order, and its comments."""
+    """A whole file: its statements in order, and its comments.
+
+    `damaged` are the names whose declarations could not be read, whole or in part, so that later stages stay silent
+    about what may be missing. `gaps` are the offsets of the lines and comments with an empty line above them.
+    """
 
     path: str
     statements: tuple[Statement, ...]
     comments: tuple[Comment, ...] = ()
+    damaged: tuple[Name, ...] = field(default=(), compare=False)
+    gaps: tuple[int, ...] = field(default=(), compare=False, repr=False)

@@ -1,0 +1,102 @@
+"""What the tokens of a line are worth: names, numbers, dates and prose."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from protodsl.diagnostics import text as say
+from protodsl.syntax import tree
+
+if TYPE_CHECKING:
+    from protodsl.syntax.parser import Parser
+
+# One character to one character, so that every offset stays true: what a word processor made of plain text.
+PLAIN = str.maketrans(
+    {
+        "\t": " ", "\r": " ", "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\ufeff": " ",
+        "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-", "\u00d7": "x",
+    }
+)  # fmt: skip
+_BLANKS = re.compile(" {2,}")
+
+
+def plain(text: str) -> str:
+    """The text with the same length in the signs that the grammar knows."""
+    return text if text.isascii() and "\t" not in text and "\r" not in text else text.translate(PLAIN)
+
+
+def name(p: Parser, start: int, end: int) -> tree.Name:
+    """A name in NFC, with one blank between its words."""
+    words = p.plain[start:end]
+    if "  " in words:
+        words = _BLANKS.sub(" ", words)
+    if not words.isascii():
+        words = unicodedata.normalize("NFC", words)
+    return tree.Name(words, span=p.span(start, end))
+
+
+def words(p: Parser, start: int, end: int) -> tree.Words:
+    """Prose as it was written."""
+    text = p.source.text[start:end].rstrip()
+    return tree.Words(text, span=p.span(start, start + len(text)))
+
+
+def path(p: Parser, start: int, end: int) -> tree.Words:
+    """A path as it was written."""
+    return tree.Words(p.source.text[start:end], span=p.span(start, end))
+
+
+def number(p: Parser, start: int, end: int) -> Decimal:
+    """A number, exactly as written."""
+    return Decimal(p.plain[start:end])
+
+
+def day(p: Parser, start: int, end: int) -> date:
+    """A date of the calendar; a Mistake where the calendar has no such day."""
+    from protodsl.syntax.parser import Mistake
+
+    written = p.plain[start:end]
+    try:
+        return date.fromisoformat(written)
+    except ValueError:
+        raise Mistake(start, diagnostic=say.no_such_date(p.span(start, end), written)) from None
+
+
+def maximum(p: Parser, start: int, end: int) -> int:
+    """The 8 of 8RM."""
+    return int(p.plain[start : end - 2])
+
+
+def comparison(p: Parser, start: int, end: int) -> str:
+    """A sign of comparison in its plain form."""
+    return {"≥": ">=", "≤": "<="}.get(p.plain[start:end], p.plain[start:end])
+
+
+def written(p: Parser, start: int, end: int) -> str:
+    """The token itself."""
+    return p.plain[start:end]
+
+
+MAKERS: dict[str, Callable[[Parser, int, int], Any]] = {
+    "NAME": name,
+    "SCORED": name,
+    "LEVEL_NAME": name,
+    "CASE_ID": name,
+    "PROSE": words,
+    "SENTENCE": words,
+    "RAW": words,
+    "PATH": path,
+    "NUMBER": number,
+    "DATE": day,
+    "RM": maximum,
+    "COMPARISON": comparison,
+    "UNIT": written,
+    "SIGN": written,
+    "VERSION_NUMBER": written,
+    "LANGUAGE_TAG": written,
+}
