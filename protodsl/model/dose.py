@@ -19,9 +19,9 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class Sets:
-    """`sets` times `amount` of `unit` (reps, s, min, breaths, steps, m, km); `amount` None is until tired.
+    """`sets` times `amount` of `unit`; `amount` None is until tired.
 
-    A bare amount (`20 min`, `12 reps`, `to fatigue`) is one set with `bare` true.
+    `unit` is reps, s, min, breaths, steps or a length as written (m, km, cm, mm, ft, in). A bare amount (`20 min`, `12 reps`, `to fatigue`) is one set with `bare` true.
     """
 
     sets: Range
@@ -39,7 +39,7 @@ class SetsOf:
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """One stretch of an interval: an amount (s, min, m, km, steps) of an activity."""
+    """One stretch of an interval: an amount (a time, a length, steps) of an activity."""
 
     amount: Quantity
     activity: str
