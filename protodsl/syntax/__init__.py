@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from protodsl.diagnostics.diagnostic import in_order
+from protodsl.diagnostics.diagnostic import Severity, in_order
 from protodsl.outcome import Outcome
 from protodsl.source import Source
 from protodsl.syntax import tree
+from protodsl.syntax.lines import line_of
+from protodsl.syntax.print_parts import condition_text
+from protodsl.syntax.printer import format_tree
 from protodsl.syntax.reading import Reading
 
-__all__ = ["parse_case", "parse_condition", "parse_protocol"]
+__all__ = [
+    "condition_text",
+    "format_source",
+    "format_tree",
+    "line_of",
+    "parse_case",
+    "parse_condition",
+    "parse_protocol",
+]
 
 
 def parse_protocol(source: Source) -> Outcome[tree.File]:
@@ -27,6 +38,14 @@ def parse_condition(text: str, path: str = "") -> Outcome[tree.Condition]:
     return Outcome(reading.run(), in_order(reading.diagnostics))
 
 
+def format_source(source: Source) -> Outcome[str]:
+    """The text in its one spelling; None where there are errors, since nothing may be lost in writing it anew."""
+    parsed = (parse_case if source.path.endswith(".case") else parse_protocol)(source)
+    broken = any(one.severity is Severity.ERROR for one in parsed.diagnostics)
+    text = None if broken or parsed.value is None else format_tree(parsed.value)
+    return Outcome(text, parsed.diagnostics)
+
+
 def _parse(source: Source, start: str) -> Outcome[tree.File]:
     reading = Reading(source, start)
     statements = reading.run() or ()
@@ -35,5 +54,6 @@ def _parse(source: Source, start: str) -> Outcome[tree.File]:
         tuple(statement for statement in statements if statement is not None),
         tuple(reading.comments),
         tuple(reading.damaged),
+        reading.gaps,
     )
     return Outcome(file, in_order(reading.diagnostics))

@@ -266,6 +266,7 @@ def cut(lex: Lexis, plain: str, at: int) -> tuple[int, int]:
 
 
 CONTENT = re.compile(r"^( *)(?:(#[^\n]*)|([^\n]*[^ \n]))", re.MULTILINE)
+GAP = re.compile(r"^ *\n *(?=[^ \n])", re.MULTILINE)
 
 
 def split(source: Source, plain: str) -> tuple[list[Line], list[tree.Comment]]:
@@ -274,9 +275,15 @@ def split(source: Source, plain: str) -> tuple[list[Line], list[tree.Comment]]:
     comments: list[tree.Comment] = []
     for found in CONTENT.finditer(plain):
         start = found.end(1)
+        depth = len(found[1]) // 2
         if found[2] is not None:
             text = source.text[start : found.end()].rstrip()
-            comments.append(tree.Comment(text, span=Span(source.path, start, start + len(text))))
+            comments.append(tree.Comment(text, depth, span=Span(source.path, start, start + len(text))))
         else:
-            lines.append(Line(start, found.end(), len(found[1]) // 2))
+            lines.append(Line(start, found.end(), depth))
     return lines, comments
+
+
+def gaps(plain: str) -> tuple[int, ...]:
+    """Where a line or a comment starts that has an empty line above it."""
+    return tuple(found.end() for found in GAP.finditer(plain))

@@ -8,7 +8,7 @@ from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source
 from protodsl.syntax import tree
-from protodsl.syntax.parser import Mistake, Parser, split
+from protodsl.syntax.parser import Mistake, Parser, gaps, split
 from protodsl.syntax.tokens import plain
 
 
@@ -21,6 +21,7 @@ class Reading:
         self.lines, self.comments = split(source, text)
         self.parser = Parser(source, text, start, self.lines)
         self.depth = 0
+        self.gaps = gaps(text)
         self.damaged: list[tree.Name] = []
         numbers = self.parser.machine.numbers
         self._indent, self._dedent = numbers["_INDENT"], numbers["_DEDENT"]
