@@ -1,0 +1,27 @@
+"""What is asked of a handout besides its content."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from protodsl.handout.blocks import Picture
+from protodsl.handout.phrase import Phrase
+from protodsl.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """How a handout is made; `sources` turn places into line numbers, `pictures` are drawn beforehand, by exercise.
+
+    `digest` is what `handout.digest` made of the inputs; `version` is the product's own.
+    """
+
+    language: str = "en"
+    paper: str = "A4"
+    large_print: bool = False
+    compact: bool = False
+    digest: str = ""
+    version: str = ""
+    sources: Mapping[str, Source] = field(default_factory=dict)
+    pictures: Mapping[str, Picture[Phrase]] = field(default_factory=dict)
