@@ -110,7 +110,7 @@ class Shelf:
     project: Project
     parse: Parse
     sources: dict[str, Source] = field(default_factory=dict)
-    diagnostics: list[Diagnostic] = field(default_factory=list)
+    _said: dict[str, tuple[Diagnostic, ...]] = field(default_factory=dict)
     _trees: dict[str, tree.File | None] = field(default_factory=dict)
     _located: dict[str, str | Outside | None] = field(default_factory=dict)
 
@@ -125,6 +125,10 @@ class Shelf:
         if path not in self._trees:
             self._trees[path] = self._read(path)
         return self._trees[path]
+
+    def said(self, path: str) -> tuple[Diagnostic, ...]:
+        """What reading and parsing a file had to say; nothing where it was not read."""
+        return self._said.get(path, ())
 
     def use_paths(self) -> Iterable[str]:
         """Every path a `use` could name."""
@@ -149,11 +153,11 @@ class Shelf:
     def _read(self, path: str) -> tree.File | None:
         data = read_bytes(self.project.root / path)
         if isinstance(data, Diagnostic):
-            self.diagnostics.append(data)
+            self._said[path] = (data,)
             return None
         source, outcome = self.parse(path, data)
         self.sources[path] = source
-        self.diagnostics.extend(outcome.diagnostics)
+        self._said[path] = outcome.diagnostics
         return outcome.value
 
 

@@ -110,7 +110,7 @@ def test_every_use_that_is_offered_can_be_found(root: Path) -> None:
 def test_a_file_that_cannot_be_read_has_no_tree_and_a_diagnostic(root: Path) -> None:
     one = shelf(root)
     assert one.tree("gone.protocol") is None
-    assert [each.code.id for each in one.diagnostics] == ["P909"]
+    assert [each.code.id for each in one.said("gone.protocol")] == ["P909"]
 
 
 def test_files_are_found_once_in_the_order_of_their_names(root: Path) -> None:

@@ -1,0 +1,74 @@
+"""Every folder `bad/CODE-slug/CASE/` holds what is wrong and, in `expected.txt`, all that a person sees of it.
+
+`PROTODSL_WRITE_EXPECTED=1 python -m pytest tests/cases/test_bad.py` writes `expected.txt` anew; read the difference
+before it is committed. A case brings its own `clinic.toml` or has the one that lies here; a case that is about having
+none holds an empty file `no-clinic`.
+"""
+
+import os
+import re
+from pathlib import Path
+
+import pytest
+
+from protodsl.diagnostics.registry import codes
+from tests.cases.running import CASES, EXPECTED, as_seen, check_folder
+
+BAD = CASES / "bad"
+FOLDERS = sorted(path for path in BAD.glob("*/*") if path.is_dir())
+WRITE = bool(os.environ.get("PROTODSL_WRITE_EXPECTED"))
+
+# Codes that no folder of input can show; the test that does, by file and name.
+SHOWN_BY_TEST = {
+    "P909": "tests/unit/cli/test_check.py::test_a_path_that_is_not_there",
+    "P910": "tests/unit/cli/test_check.py::test_a_folder_with_nothing_to_check",
+    "P911": "tests/unit/cli/test_bad_input.py::test_an_output_folder_that_cannot_be_written",
+    "P912": "tests/unit/cli/test_build.py::test_two_protocols_for_one_file",
+}
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: f"{folder.parent.name}/{folder.name}")
+def test_a_person_sees_what_is_expected(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The code that the folder is named for is among the diagnostics, and all of them read as pinned."""
+    monkeypatch.chdir(tmp_path)
+    checked = check_folder(folder, tmp_path / "project")
+    seen = as_seen(checked)
+    code = folder.parent.name.partition("-")[0]
+    assert code in {one.code.id for one in checked.diagnostics}, seen
+    expected = folder / EXPECTED
+    if WRITE:
+        expected.write_text(seen, encoding="utf-8")
+    assert expected.is_file(), f"{EXPECTED} is missing; the module says how it is written"
+    assert seen == expected.read_text(encoding="utf-8")
+
+
+def test_every_file_below_bad_belongs_to_a_case_that_runs() -> None:
+    """An expectation that no test reads is no expectation."""
+    read = {path for folder in FOLDERS for path in folder.rglob("*") if path.is_file() or path.is_symlink()}
+    there = {path for path in BAD.rglob("*") if path.is_file() or path.is_symlink()}
+    assert there == read
+    stray = {path for path in CASES.rglob(EXPECTED) if not path.is_relative_to(BAD)}
+    nested = {path for path in BAD.rglob(EXPECTED) if path.parent not in FOLDERS}
+    assert not stray | nested
+
+
+def test_every_folder_is_named_for_a_code() -> None:
+    names = {f"{code.id}-{code.slug}" for code in codes().values()}
+    assert {folder.name for folder in BAD.iterdir()} <= names
+
+
+@pytest.mark.parametrize("code", codes())
+def test_every_code_has_a_bad_case(code: str) -> None:
+    """A folder of input, or for what no input can show a test of its own that names the code."""
+    if code not in SHOWN_BY_TEST:
+        assert [folder for folder in FOLDERS if folder.parent.name.startswith(f"{code}-")]
+        return
+    file, _, name = SHOWN_BY_TEST[code].partition("::")
+    text = (CASES.parents[1] / file).read_text("utf-8")
+    body = re.search(rf"^def {name}\(.*?(?=^def |^@|\Z)", text, re.DOTALL | re.MULTILINE)
+    assert body, f"{SHOWN_BY_TEST[code]} is not there"
+    assert code in body.group()
+
+
+def test_a_code_is_shown_in_one_way() -> None:
+    assert not {folder.parent.name.partition("-")[0] for folder in FOLDERS} & set(SHOWN_BY_TEST)

@@ -1,0 +1,59 @@
+"""Every page's wrong example is wrong in the way the page is about, and its right example is right."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from protodsl.compiler import check_project
+from protodsl.diagnostics.diagnostic import Diagnostic, Severity
+from protodsl.diagnostics.registry import codes, page
+from protodsl.project import open_project
+from tests.cases.running import AS_OF, CASES
+from tests.cases.test_bad import SHOWN_BY_TEST
+
+SHAPE = re.compile(
+    r"# (?P<code>[A-Z][0-9]{3}) (?P<slug>[a-z0-9-]+)\n\n"
+    r"(?P<meaning>.+?)\n\n"
+    r"## Wrong\n\n```(?P<wrong_kind>[a-z]+)\n(?P<wrong>.*?)```\n\n"
+    r"## Right\n\n```(?P<right_kind>[a-z]+)\n(?P<right>.*?)```\n\n"
+    r"## What to do\n\n(?P<advice>.+?)\n",
+    re.DOTALL,
+)
+FILES = {"protocol": "example.protocol", "case": "example.case", "toml": "clinic.toml"}
+
+
+def parts(code: str) -> re.Match[str]:
+    match = SHAPE.fullmatch(page(code))
+    assert match, f"the page of {code} has another shape than the others"
+    return match
+
+
+def checked(kind: str, text: str, code: str, place: Path) -> tuple[Diagnostic, ...]:
+    """What is found in an example alone; an empty `clinic.toml` example means that there is none."""
+    if text:
+        (place / FILES[kind]).write_text(text, encoding="utf-8")
+    if kind != "toml":
+        (place / "clinic.toml").write_bytes((CASES / "clinic.toml").read_bytes())
+    project = open_project(place)
+    return check_project(project, [place] if kind != "toml" else [], AS_OF).diagnostics
+
+
+@pytest.mark.parametrize("code", codes())
+def test_the_head_names_the_code(code: str) -> None:
+    assert (parts(code)["code"], parts(code)["slug"]) == (code, codes()[code].slug)
+
+
+@pytest.mark.parametrize("code", sorted(set(codes()) - set(SHOWN_BY_TEST)))
+def test_the_wrong_example_has_the_code(code: str, tmp_path: Path) -> None:
+    match = parts(code)
+    found = checked(match["wrong_kind"], match["wrong"], code, tmp_path)
+    assert code in {one.code.id for one in found}
+
+
+@pytest.mark.parametrize("code", sorted(set(codes()) - set(SHOWN_BY_TEST)))
+def test_the_right_example_is_right(code: str, tmp_path: Path) -> None:
+    match = parts(code)
+    found = checked(match["right_kind"], match["right"], code, tmp_path)
+    assert code not in {one.code.id for one in found}
+    assert not [one for one in found if one.severity is Severity.ERROR]
