@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
 from pathlib import Path
@@ -22,9 +23,13 @@ _WORD_START = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _OUTSIDE_ID = re.compile(r"[^\w-]+")
 _CSS_SPECIAL = frozenset("\"\\<>&\n\r\f")
 _SVG_START = re.compile(r"<svg\b[^>]*>")
+_SVG_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
+_SVG_WIDTH = re.compile(r'\swidth="([\d.]+)mm"')
+_MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
-# In percent of the measure; boxes of one exercise each, then the columns to write in share what is left.
-_DAY_WIDTH, _BOX_WIDTH, _MOST_FOR_BOXES = 14, 5, 40
+# In percent of the measure, in normal and in large print: the day, the box of one exercise; the columns to write in share
+# what is left, the last one (for words) taking more.
+_DAY_WIDTH, _BOX_WIDTH, _MOST_FOR_BOXES, _BLANK_WIDTH = (14, 17), (4.7, 6.4), (40, 40), (14, 16)
 
 
 @cache
@@ -75,9 +80,13 @@ def safety_attribute(block: Item[str] | Station[str]) -> Markup:
     return Markup(' data-safety="{}"').format(block.safety) if block.safety else Markup()
 
 
-def css_string(text: str) -> Markup:
-    """A phrase as a CSS string, its emphasis left out."""
-    return _css(markdown.plain(text))
+@pass_context
+def css_string(context: Context, text: str) -> Markup:
+    """A phrase as a CSS string, its emphasis left out and the telephone numbers in it kept together."""
+    words = markdown.plain(text)
+    for number in context.resolve("phones"):
+        words = words.replace(number, markdown.unbroken(number))
+    return _css(words)
 
 
 def page_number(words: str | None) -> Markup:
@@ -95,14 +104,23 @@ def columns(lines: tuple[Item[str], ...], count: int) -> list[tuple[Item[str], .
     return [lines[start:end] for start, end in zip(ends, ends[1:], strict=False)]
 
 
-def drawing(picture: Picture[str]) -> Markup:
-    """The figure with its text alternative as its title, where screen readers and PDF tags look for it."""
-    svg = picture.svg[picture.svg.index("<svg") :]
+@pass_context
+def drawing(context: Context, picture: Picture[str]) -> Markup:
+    """The figure with its text alternative as its title, where screen readers and PDF tags look for it.
+
+    A width in millimetres becomes one in rem, so that bodies of one scale stay so and grow with the print.
+    """
+    svg = picture.svg[max(picture.svg.find("<svg"), 0) :]
     start = _SVG_START.match(svg)
     if start is None:
         return Markup()
-    rest = _SVG_TITLE.sub("", svg[start.end() :], count=1)
-    return Markup(f"{start[0]}<title>{escape(markdown.plain(picture.alternative))}</title>{rest}")
+    opening, rest = start[0], _SVG_TITLE.sub("", svg[start.end() :], count=1)
+    width = _SVG_WIDTH.search(opening)
+    if width is not None:
+        scale = _COMPACT_SCALE if "compact" in context.resolve("style").classes else 1
+        rem = float(width[1]) / _MM_PER_REM * scale
+        opening = f'{_SVG_SIZE.sub("", opening)[:-1]} style="width:{rem:.2f}rem">'
+    return Markup(f"{opening}<title>{escape(markdown.plain(picture.alternative))}</title>{rest}")
 
 
 def diary_numbers(diary: Diary[str]) -> tuple[str, ...]:
@@ -111,14 +129,17 @@ def diary_numbers(diary: Diary[str]) -> tuple[str, ...]:
     return tuple(sorted(found, key=lambda number: (len(number), number)))
 
 
-def diary_widths(diary: Diary[str]) -> tuple[int, ...]:
-    """The widths of a diary's columns; the last one to write in is wider, because it holds words."""
-    boxes = min(max(22, _BOX_WIDTH * len(diary_numbers(diary)) + 2), _MOST_FOR_BOXES)
-    left = 100 - _DAY_WIDTH - boxes
+@pass_context
+def diary_widths(context: Context, diary: Diary[str]) -> tuple[int, ...]:
+    """The widths of a diary's columns in percent."""
+    large = int(context.resolve("style").large_print)
+    day = _DAY_WIDTH[large]
+    boxes = min(max(22, math.ceil(_BOX_WIDTH[large] * len(diary_numbers(diary)) + 2)), _MOST_FOR_BOXES[large])
+    left = 100 - day - boxes
     if diary.blanks < 2:
-        return (_DAY_WIDTH, boxes, *([left] * diary.blanks))
-    each = min(14, left // diary.blanks)
-    return (_DAY_WIDTH, boxes, *([each] * (diary.blanks - 1)), left - each * (diary.blanks - 1))
+        return (day, boxes, *([left] * diary.blanks))
+    each = min(_BLANK_WIDTH[large], left // diary.blanks)
+    return (day, boxes, *([each] * (diary.blanks - 1)), left - each * (diary.blanks - 1))
 
 
 @pass_context

@@ -38,9 +38,17 @@ def phone_link(number: str) -> Markup:
     dialled = "".join(sign for sign in number if sign.isdigit() or sign == "+")
     if not dialled:
         return inline(number)
-    # A no-break space keeps groups of digits in order in right-to-left text, where a plain one swaps them (UAX #9, W4).
-    shown = Markup.escape(" ".join(number.split()).replace(" ", "\N{NO-BREAK SPACE}"))
-    return Markup(f'<a class="phone" dir="ltr" href="tel:{dialled}">{shown}</a>')
+    return Markup('<a class="phone" dir="ltr" href="tel:{}">{}</a>').format(dialled, unbroken(number))
+
+
+def unbroken(number: str) -> str:
+    """A telephone number as it is shown: in one line, its groups in order in right-to-left text too.
+
+    A no-break space keeps groups of digits in order, where a plain one swaps them (UAX #9, W4); a number that begins with
+    a plus sign is isolated besides, or the sign ends up behind it.
+    """
+    joined = "\N{NO-BREAK SPACE}".join(number.split())
+    return f"\N{LEFT-TO-RIGHT ISOLATE}{joined}\N{POP DIRECTIONAL ISOLATE}" if joined.startswith("+") else joined
 
 
 @lru_cache(maxsize=4096)

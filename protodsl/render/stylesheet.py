@@ -24,6 +24,8 @@ def names(style: Style, kind: str) -> tuple[str, ...]:
         chosen.append("large.css")
     elif style.compact:
         chosen.append("compact.css")
+    if "arabic" in style.classes:
+        chosen.append("arabic.css")
     return (*chosen, "clinic.css")
 
 

@@ -48,7 +48,7 @@ def drawing(panels: int = 2) -> str:
     )
     width = 160 * panels
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * 0.25:.0f}mm" height="40mm" viewBox="0 0 {width} 160">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * 0.22:.0f}mm" height="35mm" viewBox="0 0 {width} 160">'
         f"<title>figure</title>{bodies}</svg>"
     )
 
@@ -323,4 +323,60 @@ def clinician() -> Handout[str]:
         ),
         Footer(("P-0417 · right knee · for the clinician",), "Not for the patient", "Page {page} of {pages}"),
         "7f3c91d044bea217",
+    )
+
+
+def arabic() -> Handout[str]:
+    """A short sheet that reads from right to left, with telephone numbers and a range in words."""
+    signs = Stop(
+        "قف",
+        "واطلب المساعدة إذا حدث هذا",
+        (
+            StopGroup("اتصل فورًا", "112", items("ألم في الصدر أو ضيق في التنفس.", safety="stop/emergency"), urgent=True),
+            StopGroup(
+                "أوقف التمارين واتصل بنا اليوم",
+                "+44 1632 960142",
+                items("الركبة ساخنة وحمراء أو عندك حمى.", "لا تستطيع الوقوف على ساقك اليمنى.", safety="stop/red-flag"),
+            ),
+        ),
+    )
+    exercise = ExerciseCard(
+        "chair",
+        1,
+        "القيام عن الكرسي",
+        "الاثنين والأربعاء والجمعة",
+        "قم واجلس 8 مرات ثم استرح دقيقة. كرر ذلك 3 مرات.",
+        None,
+        Picture("شخص يقوم عن الكرسي.", ("جلوس", "وقوف"), drawing(2)),
+        Row("خطوة خطوة", items("اجلس على النصف الأمامي من الكرسي.", "مل إلى الأمام ثم قم.", "اجلس ببطء."), numbered=True),
+        (
+            Row("ما تشعر به", items("تعب في مقدمة الفخذين."), "feel"),
+            Row("أوقفه إذا", items("شعرت بدوار، أو بلغ الألم 6 أو أكثر.", safety="chair/stop"), "stop"),
+        ),
+        (
+            Stations(
+                "خطك: أين أنت ومتى تغير",
+                (
+                    Station("back", "ارجع", "إلى جولتين", "إذا ساءت الركبة صباحين متتاليين.", "chair/down"),
+                    Station("now", "الآن", "3 جولات بلا وسادة."),
+                    Station("next", "تقدم", "إلى كرسي أخفض", "إذا أتممت 3 جولات في ثلاثة أيام."),
+                ),
+            ),
+        ),
+    )
+    bands = (
+        PainBand(0, 3, "تابع", items("بعض الألم لا يضر.", safety="pain/1"), 0),
+        PainBand(4, 5, "خفف", items("اجعل الحركة أصغر.", safety="pain/2"), 1),
+        PainBand(6, 10, "توقف اليوم", items("إذا تكرر فاتصل بنا: +44 1632 960142.", safety="pain/3"), 2),
+    )
+    return Handout(
+        "sheet",
+        "ركبتك اليمنى",
+        Masthead("عيادة ألدر كي", "العلاج الطبيعي", "ركبتك اليمنى، الأسبوعان الرابع والخامس", ("الموعد القادم: **16 مارس**",)),
+        (
+            Section("stop", None, (signs,), whole=True),
+            Section("pain", "كم من الألم مقبول؟", (PainScale("أعط الألم رقمًا من 0 إلى 10.", bands),)),
+            Section("exercises", None, (exercise,)),
+        ),
+        Footer(("P-0417، الركبة اليمنى",), "قلق؟ +44 1632 960142", "صفحة {page} من {pages}"),
     )
