@@ -4,6 +4,7 @@ import os
 import unicodedata
 from dataclasses import dataclass
 from functools import cache
+from hashlib import sha256
 from pathlib import Path
 from xml.sax.saxutils import escape
 
@@ -77,6 +78,16 @@ def write_fontconfig(cache_dir: Path) -> Path:
     partial.write_text(wanted, encoding="utf-8")
     partial.replace(target)
     return target
+
+
+@cache
+def digest() -> str:
+    """A digest of the font files that a page is set in."""
+    state = sha256()
+    for font in FONTS:
+        file = font_folder() / font.file
+        state.update(file.read_bytes() if file.is_file() else b"")
+    return state.hexdigest()
 
 
 @cache

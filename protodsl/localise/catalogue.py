@@ -94,7 +94,7 @@ def catalogue(language: str) -> Catalogue | None:
 
 
 def read(language: str, po: bytes) -> Catalogue:
-    """A catalogue from a PO file; the header `Language` names the locale, the source language may leave `msgstr` empty."""
+    """A catalogue from a PO file; its header `Language` names the locale, the source language leaves `msgstr` empty."""
     parsed = read_po(BytesIO(po))
     locale = Locale.parse(str(parsed.locale or language).replace("-", "_"))
     messages = {str(entry.context): _forms(entry, language) for entry in parsed if entry.context}
@@ -124,6 +124,12 @@ def _forms(entry: Entry, language: str) -> tuple[Pattern, ...]:
 
 def _lower_first(name: str) -> str:
     return name[:1].lower() + name[1:]
+
+
+def direction(language: str) -> str:
+    """`ltr` or `rtl`; `ltr` for a language that is not shipped."""
+    spoken = catalogue(language)
+    return spoken.direction if spoken else "ltr"
 
 
 def languages() -> tuple[str, ...]:
