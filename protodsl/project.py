@@ -40,6 +40,12 @@ class Project:
         libraries = (Path(os.path.realpath(self.root / folder)) for folder in self.clinic.libraries)
         return (self.root, *(folder for folder in libraries if folder.is_dir()))
 
+    @property
+    def template_folder(self) -> Path | None:
+        """The clinic's own templates; None where it names none, or none that may be read."""
+        folder = Path(os.path.realpath(self.root / self.clinic.templates)) if self.clinic.templates else None
+        return folder if folder and folder.is_dir() and folder.is_relative_to(self.root) else None
+
     def reaches(self, path: Path) -> bool:
         """Whether a file, links followed, lies below the root or a library folder."""
         real = Path(os.path.realpath(path))
@@ -52,7 +58,7 @@ def open_project(path: Path) -> Project:
     folder = real if real.is_dir() else real.parent
     root = next((one for one in (folder, *folder.parents) if (one / CLINIC_FILE).is_file()), None)
     if root is None:
-        return Project(folder, UNKNOWN_CLINIC, None, (say.no_clinic_file(_shown(folder)),))
+        return Project(folder, UNKNOWN_CLINIC, None, (say.no_clinic_file(shown(folder)),))
     data = read_bytes(root / CLINIC_FILE)
     if isinstance(data, Diagnostic):
         return Project(root, UNKNOWN_CLINIC, None, (data,))
@@ -76,28 +82,34 @@ def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, .
         here = tuple(_walk(path)) if path.is_dir() else (path,)
         kept = [one for one in here if one.suffix in (PROTOCOL_SUFFIX, CASE_SUFFIX)]
         if not path.exists():
-            diagnostics.append(say.unreadable(_shown(path), "Nothing is there"))
+            diagnostics.append(say.unreadable(shown(path), "Nothing is there"))
         elif not kept:
-            diagnostics.append(say.nothing_found(_shown(path)))
+            diagnostics.append(say.nothing_found(shown(path)))
         else:
             for one in kept:
                 if project.reaches(one):
                     found.setdefault(project.name(one), one)
                 else:
-                    diagnostics.append(say.unreadable(_shown(one), "The link leads out of the project"))
+                    diagnostics.append(say.unreadable(shown(one), "The link leads out of the project"))
     return Outcome(tuple(found[name] for name in sorted(found)), tuple(diagnostics))
+
+
+def shown(path: Path) -> str:
+    """A path as the person can use it: below the working folder where it lies there."""
+    relative = os.path.relpath(path)
+    return path.as_posix() if relative.startswith("..") else Path(relative).as_posix()
 
 
 def read_bytes(path: Path) -> bytes | Diagnostic:
     """The bytes of a regular file of at most LARGEST_FILE bytes, or why there are none."""
     try:
         if not path.is_file():
-            return say.unreadable(_shown(path), "It is not a file" if path.exists() else "Nothing is there")
+            return say.unreadable(shown(path), "It is not a file" if path.exists() else "Nothing is there")
         if path.stat().st_size > LARGEST_FILE:
-            return say.unreadable(_shown(path), f"It is larger than {LARGEST_FILE // 1024**2} MB")
+            return say.unreadable(shown(path), f"It is larger than {LARGEST_FILE // 1024**2} MB")
         return path.read_bytes()
     except OSError as error:
-        return say.unreadable(_shown(path), error.strerror or "It cannot be opened")
+        return say.unreadable(shown(path), error.strerror or "It cannot be opened")
 
 
 Parse = Callable[[str, bytes], tuple[Source, Outcome[tree.File]]]
@@ -187,7 +199,3 @@ def _is_file(path: Path) -> bool:
         return False
 
 
-def _shown(path: Path) -> str:
-    """A path as the person can use it: below the working folder where it lies there."""
-    shown = os.path.relpath(path)
-    return path.as_posix() if shown.startswith("..") else Path(shown).as_posix()

@@ -1,0 +1,141 @@
+"""`protodsl build`: make the handouts and write each of them whole or not at all."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+import unicodedata
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from protodsl.cli.files import write_all
+from protodsl.cli.progress import Progress
+from protodsl.cli.report import from_here, show, status, wants_colour
+from protodsl.cli.status import CLEAN
+from protodsl.cli.work import open_projects
+from protodsl.compiler import CLINICIAN, PDF, SHEET, Asked, Checked, CheckedEntry, check_project, make_handout
+from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity
+from protodsl.diagnostics.project import same_output, unwritable
+from protodsl.diagnostics.render import LIBRARY_MISSING
+from protodsl.model.protocol import Protocol
+from protodsl.project import Project, shown
+from protodsl.source import Source
+
+_LONGEST_NAME = 60
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """What is written together: the pages of one protocol in one language, by the path each would have without suffix."""
+
+    entry: CheckedEntry
+    protocol: Protocol
+    pages: Mapping[Path, Asked]
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Check everything, then make and write every sheet that nothing stands against."""
+    found: list[Diagnostic] = []
+    sources: dict[str, Source] = {}
+    for project, paths in open_projects(arguments.paths):
+        checked = check_project(project, paths, arguments.as_of or date.today())
+        said = _build(checked, arguments)
+        diagnostics, texts = from_here((*checked.diagnostics, *said), checked.sources, project.root)
+        found.extend(diagnostics)
+        sources.update(texts)
+    show(tuple(found), sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
+    return status(found, arguments.strict)
+
+
+def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
+    """Write what can be made of a project; what stood in the way of the rest."""
+    if status(checked.own, arguments.strict) != CLEAN:
+        return []
+    folder = arguments.output or Path(".") / checked.project.root / checked.project.clinic.output
+    sheets, said = _distinct(_sheets(checked, folder, arguments))
+    with Progress(len(sheets), sys.stderr) as progress:
+        for sheet in sheets:
+            progress.step(sheet.protocol.name)
+            files, met = _make(checked, sheet)
+            said.extend(met)
+            if status(met, arguments.strict) != CLEAN and not _only_pdf_is_missing(met, files):
+                continue
+            try:
+                write_all(files)
+            except OSError as error:
+                said.append(unwritable(shown(Path(error.filename or folder)), error.strerror or "It cannot be opened"))
+                continue
+            progress.clear()
+            for path in files:
+                print(shown(path), flush=True)
+    return said
+
+
+def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> Iterator[_Sheet]:
+    """A sheet for every protocol that nothing stands against, in every language asked for."""
+    project = checked.project
+    kinds = {None: (SHEET, CLINICIAN), True: (CLINICIAN,), False: (SHEET,)}[arguments.clinician]
+    for entry in checked.entries:
+        if entry.value is None or status(entry.diagnostics, arguments.strict) != CLEAN:
+            continue
+        for protocol in entry.value.protocols:
+            for language in (arguments.language,) if arguments.language else project.clinic.languages:
+                stem = file_name(protocol.name) + ("-large-print" if arguments.large_print else "")
+                stem += "" if language == project.clinic.languages[0] else f".{language}"
+                pages = {
+                    folder / (f"{stem}-clinician" if kind == CLINICIAN else stem): _asked(project, language, kind, arguments)
+                    for kind in kinds
+                }
+                yield _Sheet(entry, protocol, pages)
+
+
+def _asked(project: Project, language: str, kind: str, arguments: argparse.Namespace) -> Asked:
+    paper = arguments.paper or project.clinic.paper
+    return Asked(kind, language, arguments.to, paper, arguments.large_print, arguments.compact)
+
+
+def _distinct(sheets: Iterator[_Sheet]) -> tuple[list[_Sheet], list[Diagnostic]]:
+    """The sheets that no other would overwrite, also where capitals make no difference to the disk."""
+    by_path: dict[str, list[_Sheet]] = {}
+    for sheet in sheets:
+        by_path.setdefault(str(next(iter(sheet.pages))).casefold(), []).append(sheet)
+    alone = [same[0] for same in by_path.values() if len(same) == 1]
+    clashes = [
+        same_output(shown(next(iter(other.pages))), same[0].protocol.span, other.protocol.span)
+        for same in by_path.values()
+        for other in same[1:]
+    ]
+    return alone, clashes
+
+
+def _make(checked: Checked, sheet: _Sheet) -> tuple[dict[Path, bytes], list[Diagnostic]]:
+    files: dict[Path, bytes] = {}
+    said: list[Diagnostic] = []
+    for path, asked in sheet.pages.items():
+        made = make_handout(checked, sheet.entry, sheet.protocol, asked)
+        said.extend(_placed(one, sheet.protocol) for one in made.diagnostics)
+        for form, data in (made.value or {}).items():
+            files[path.with_name(f"{path.name}.{form}")] = data
+    return files, said
+
+
+def _placed(one: Diagnostic, protocol: Protocol) -> Diagnostic:
+    """What is said of a page as a whole is said of its protocol."""
+    return one if one.primary.span.path else replace(one, primary=Label(protocol.span))
+
+
+def _only_pdf_is_missing(said: list[Diagnostic], files: Mapping[Path, bytes]) -> bool:
+    """Whether HTML was made on a machine that can make no PDF, and no earlier PDF would stand beside it and differ."""
+    earlier = any(path.with_name(f"{path.stem}.{PDF}").exists() for path in files)
+    errors = {one.code for one in said if one.severity is Severity.ERROR}
+    return bool(files) and not earlier and errors == {LIBRARY_MISSING}
+
+
+def file_name(name: str) -> str:
+    """A protocol's name as a file's: small letters and digits of any script, hyphens between."""
+    words = re.sub(r"[^\w]+", "-", unicodedata.normalize("NFC", name.lower()).replace("'", "").replace("’", ""))
+    return words.strip("-")[:_LONGEST_NAME].rstrip("-")
+
