@@ -1,1 +1,7 @@
 """The handout as data: blocks with message keys and values, without prose or markup."""
+
+from protodsl.handout.options import Options
+from protodsl.handout.safety import safety_items
+from protodsl.handout.sheet import compose_sheet
+
+__all__ = ["Options", "compose_sheet", "safety_items"]

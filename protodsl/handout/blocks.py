@@ -7,7 +7,7 @@ for on the page.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic, TypeVar, Union
+from typing import Generic, TypeVar
 
 P = TypeVar("P")
 
@@ -180,7 +180,7 @@ class Lines(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class Diary(Generic[P]):
-    """A table to fill in: a body a week with a caption, a row a day, boxes for the exercises planned then, blank columns."""
+    """A table to fill in: a body a week with a caption, a row a day, boxes for what is planned then, blank columns."""
 
     heads: tuple[P, ...]
     weeks: tuple[DiaryWeek[P], ...]
@@ -189,7 +189,7 @@ class Diary(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class DiaryWeek(Generic[P]):
-    """A week of the diary: its caption and its days, each with the numbers of the exercises due (empty: none, or any)."""
+    """A week of the diary: its caption and its days, each with the numbers of what is due (empty: none, or any)."""
 
     caption: P
     days: tuple[tuple[P, tuple[P, ...]], ...]
@@ -223,10 +223,20 @@ class Framed(Generic[P]):
     lines: tuple[Item[P], ...]
 
 
-Block = Union[
-    Stop[P], Row[P], Table[P], PainScale[P], ExerciseCard[P], Paragraphs[P], Bullets[P], Lines[P], Diary[P],
-    Chain[P], Framed[P], Stations[P],
-]
+Block = (
+    Stop[P]
+    | Row[P]
+    | Table[P]
+    | PainScale[P]
+    | ExerciseCard[P]
+    | Paragraphs[P]
+    | Bullets[P]
+    | Lines[P]
+    | Diary[P]
+    | Chain[P]
+    | Framed[P]
+    | Stations[P]
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from typing import Union
 
 from protodsl.model.condition import Condition
 from protodsl.model.dose import Dose
@@ -46,9 +45,9 @@ class InWords:
 
 @dataclass(frozen=True, slots=True)
 class DoseInWords:
-    """A dose as sentences; `group` names one group of it alone, in short (volume, rest, load, frequency ...), "" for all.
+    """A dose as sentences; `group` names one group alone, in short (volume, rest, load, frequency ...), "" for all.
 
-    Group `short` is the whole dose in short, for a table or a chain; `side` (left or right) is the affected side if known.
+    Group `short` is the whole dose in short, for a table or a chain; `side` (left or right) is the affected side.
     """
 
     dose: Dose
@@ -95,10 +94,10 @@ class Literal:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """Phrases joined: as a list in a sentence by `and` or `or`, one after the other as `sentences`, short by `comma`."""
+    """Phrases joined: as a list by `and` or `or`, one after the other as `sentences`, in short by `comma`."""
 
     of: tuple[Phrase, ...]
     by: str = "and"
 
 
-Phrase = Union[Message, Written, InWords, DoseInWords, Measure, Number, Day, Weekday, Literal, Listed]
+Phrase = Message | Written | InWords | DoseInWords | Measure | Number | Day | Weekday | Literal | Listed

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from protodsl.handout.blocks import Item, Section, Stop, StopGroup
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Literal, Phrase
-from protodsl.handout.words import NOTHING, if_so, line, lines, one_after_the_other, say
 from protodsl.handout.titles import phase_title
+from protodsl.handout.words import NOTHING, if_so, line, lines, one_after_the_other, say
 from protodsl.model.condition import AnyOf, Condition
 from protodsl.model.protocol import Flag, Phase
 

@@ -9,17 +9,17 @@ from protodsl.model.condition import Condition
 from protodsl.model.text import Prose
 
 
-def say(key: str, **values: Phrase) -> Message:
+def say(key: str, **values: Phrase) -> Phrase:
     """A message of the product's own."""
     return Message(key, values)
 
 
-def counted(key: str, count: int | Decimal, **values: Phrase) -> Message:
+def counted(key: str, count: int | Decimal, **values: Phrase) -> Phrase:
     """A message in the plural form of a count, which also fills its `{count}`."""
     return Message(key, values, Decimal(count))
 
 
-def line(prose: Prose) -> Message:
+def line(prose: Prose) -> Phrase:
     """Authored prose as a sentence: its first letter raised, a full stop where it has none."""
     return Message("line", {"text": Written(prose)})
 
@@ -29,7 +29,7 @@ def lines(proses: tuple[Prose, ...]) -> Phrase:
     return one_after_the_other(*(line(prose) for prose in proses))
 
 
-def if_so(condition: Condition, streak: int = 1, negated: bool = False) -> Message:
+def if_so(condition: Condition, streak: int = 1, negated: bool = False) -> Phrase:
     """A condition as a sentence of its own."""
     return Message("line", {"text": InWords(condition, streak, negated)})
 
@@ -39,7 +39,7 @@ def one_after_the_other(*phrases: Phrase) -> Phrase:
     return phrases[0] if len(phrases) == 1 else Listed(phrases, by="sentences")
 
 
-def number(value: int) -> Number:
+def number(value: int) -> Phrase:
     """A whole number."""
     return Number(Decimal(value))
 

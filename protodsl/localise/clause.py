@@ -47,10 +47,9 @@ def measure(voice: Voice, name: str) -> Clause:
 
 
 def authored(voice: Voice, text: str) -> Clause:
-    """Authored words as a clause: plain where they hold none of the words or signs that join a list in this language."""
+    """Authored words as a clause: plain where they hold none of the words or signs that join a list."""
     words = set(_WORD.findall(text.lower()))
     return Clause(text, not any(one in words or (_runs_on(one) and one in text) for one in _joiners(voice)))
-
 
 
 def _joiners(voice: Voice) -> list[str]:

@@ -42,9 +42,7 @@ def compared(voice: Voice, node: Compare, negated: bool) -> Clause:
     return _framed(voice, f"compare.{_NAMES[sign]}.{kind}", left, right, of_a_side)
 
 
-def _framed(
-    voice: Voice, key: str, left: Clause, right: Clause, side: Side | None
-) -> Clause:
+def _framed(voice: Voice, key: str, left: Clause, right: Clause, side: Side | None) -> Clause:
     """The frame of a comparison with its two terms, with the side where one is looked at."""
     plain = left.plain and right.plain
     if side is None:
@@ -74,9 +72,7 @@ def _term(voice: Voice, term: Term, side: Side | None) -> Clause:
     return Clause(_difference(voice, term, of.text, side or Side.AFFECTED), of.plain)
 
 
-def _symmetry(
-    voice: Voice, term: Symmetry, sign: str, right: Term, side: Side
-) -> Clause:
+def _symmetry(voice: Voice, term: Symmetry, sign: str, right: Term, side: Side) -> Clause:
     """One side as a share of its opposite: `... on the affected side is 90% or more of that on the other side`."""
     of = measure(voice, term.finding)
     share = _term(voice, right, side)
@@ -102,9 +98,7 @@ def _difference(voice: Voice, term: Difference, of: str, side: Side) -> str:
     )
 
 
-def _moved(
-    voice: Voice, term: Change, sign: str, by: Quantity, side: Side | None
-) -> Clause | None:
+def _moved(voice: Voice, term: Change, sign: str, by: Quantity, side: Side | None) -> Clause | None:
     """`has risen by 2 or more`, `has fallen by more than 3`: only where the sign and the threshold point one way."""
     if by.value > 0 and sign in (">=", ">"):
         key = "moved.up"
@@ -123,7 +117,7 @@ def _elapsed(voice: Voice, term: Elapsed, sign: str, right: Term) -> Clause:
     assert isinstance(right, Constant)
     event = _event(voice, term)
     value = right.quantity.value
-    text = voice.say(f"elapsed.{_unit(term)}.{_NAMES[sign]}", count=value, event=event.text)
+    text = voice.say(f"elapsed.{_unit(term)}.{_NAMES[sign]}", value, event=event.text)
     return Clause(text, event.plain)
 
 
@@ -139,7 +133,9 @@ def _counts(term: Elapsed, right: Term) -> bool:
     if not isinstance(right, Constant):
         return False
     unit = right.quantity.unit
-    return unit is None or UNITS[_unit(term)].factor == unit.factor and unit.dimension == "time" or unit.name == "count"
+    if unit is None or unit.name == "count":
+        return True
+    return unit.dimension == "time" and unit.factor == UNITS[_unit(term)].factor
 
 
 def _unit(term: Elapsed) -> str:

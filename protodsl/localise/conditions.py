@@ -27,7 +27,7 @@ def in_words(
 ) -> str:
     """The clause for a condition that holds `streak` sessions in a row; `side` is the affected side where known."""
     text = _clause(voice.about(side), condition, negated, 0).text
-    return text if streak == 1 else voice.say("condition.streak", count=Decimal(streak), clause=text)
+    return text if streak == 1 else voice.say("condition.streak", Decimal(streak), clause=text)
 
 
 def _clause(voice: Voice, node: Condition, negated: bool, depth: int) -> Clause:
@@ -45,9 +45,7 @@ def _clause(voice: Voice, node: Condition, negated: bool, depth: int) -> Clause:
     return compared(voice, node, negated)
 
 
-def _junction(
-    voice: Voice, by: str, parts: tuple[Condition, ...], negated: bool, depth: int
-) -> Clause:
+def _junction(voice: Voice, by: str, parts: tuple[Condition, ...], negated: bool, depth: int) -> Clause:
     """Clauses joined in a sentence where each is plain, else marked (a), (b): the brackets of the rule are seen."""
     clauses = [_clause(voice, part, negated, depth) for part in parts]
     if not all(clause.plain for clause in clauses):
@@ -74,7 +72,7 @@ def _marked(
         item = voice.say("condition.marked", mark=mark, clause=clause)
         text = item if not text else voice.say("condition.marked.more", first=text, second=item)
     total = voice.number(Decimal(len(clauses)))
-    head = voice.say(f"condition.{by}.of", count=Decimal(need or len(clauses)), total=total, clauses=text)
+    head = voice.say(f"condition.{by}.of", Decimal(need or len(clauses)), total=total, clauses=text)
     return Clause(head, plain=False)
 
 

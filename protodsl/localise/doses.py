@@ -245,7 +245,9 @@ _SHORT: dict[str, Callable[[Voice, Dose], str]] = {
     "load": lambda voice, dose: _load(voice, dose.load, "short") if dose.load else "",
     "effort": lambda voice, dose: _effort(voice, dose.effort, "short") if dose.effort else "",
     "frequency": lambda voice, dose: _frequency(voice, dose.frequency) if dose.frequency else "",
-    "lasting": lambda voice, dose: voice.say("short.lasting", time=voice.quantity(dose.lasting)) if dose.lasting else "",
+    "lasting": lambda voice, dose: (
+        voice.say("short.lasting", time=voice.quantity(dose.lasting)) if dose.lasting else ""
+    ),
     "supervised": lambda voice, dose: (
         voice.say("dose.supervised", Decimal(dose.supervised)) if dose.supervised is not None else ""
     ),

@@ -27,7 +27,8 @@ def phrase(voice: Voice, one: Phrase) -> str:
     """The words of a phrase; KeyError for a message key that no catalogue holds."""
     match one:
         case Message(key, values, count):
-            return voice.say(key, count, **{name: phrase(voice, value) for name, value in values.items()})
+            filled = {name: phrase(voice, value) for name, value in values.items()}
+            return voice.say(key, count, **filled)
         case Written(prose, side):
             return voice.about(side).prose(prose)
         case InWords(condition, streak, negated, side):

@@ -1,4 +1,4 @@
-"""What every rendering of words needs: the catalogue, the declarations, the clinic's unit of length, translated prose."""
+"""What every rendering of words needs: the catalogue, the declarations, the unit of length, translated prose."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class Voice:
             return side
         return self.side if side == "affected" else _OPPOSITE[self.side]
 
-    def say(self, key: str, count: Decimal | None = None, **values: str) -> str:
+    def say(self, key: str, count: Decimal | None = None, /, **values: str) -> str:
         """A message of the product's own; `count` chooses the plural form and fills `{count}`."""
         if count is not None:
             values.setdefault("count", self.number(count))
@@ -71,4 +71,3 @@ class Voice:
             return self.say(f"prose.{self.which(name.split()[0])}")
         setting = self.scope.settings.get(name)
         return escape.literal(f"[{name}]") if setting is None else self.quantity(setting.value)
-

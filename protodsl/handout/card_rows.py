@@ -1,0 +1,146 @@
+"""The rows of a card, always in one order, so that a reader finds each in the same place on every page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from protodsl.handout.blocks import Item, Row
+from protodsl.handout.dosage import steps, stretches
+from protodsl.handout.draft import Draft
+from protodsl.handout.limits import bearing
+from protodsl.handout.needs import things
+from protodsl.handout.phrase import InWords, Phrase, Written
+from protodsl.handout.words import counted, if_so, line, lines, one_after_the_other, say
+from protodsl.model.exercise import Avoid, Exercise, Focus
+from protodsl.model.finding import Finding
+from protodsl.model.text import Prose
+
+
+def rows(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    """Feel, normal, fix, stop, side, leave out, take care, weight, clinic only, things, load, why, when."""
+    yield from _prose("card.feel", exercise.feel, "feel")
+    yield from _prose("card.normal", exercise.normal, "normal")
+    yield from _prose("card.fix", (fix.line for fix in exercise.fix), "change")
+    yield from _safe(draft, exercise, "card.stop", "stop", exercise.stop, "stop")
+    yield from _focus(draft, exercise)
+    yield from _avoid(draft, exercise)
+    yield from _caution(draft, exercise)
+    yield from _weight(draft, exercise)
+    yield from _supervised(draft, exercise)
+    yield from _things(draft, exercise)
+    yield from steps(draft, draft.uses[exercise.name])
+    if exercise.why is not None:
+        yield Row(say("card.why"), (Item(line(exercise.why)),))
+
+
+def _prose(head: str, proses: Iterable[Prose], mark: str) -> Iterator[Row[Phrase]]:
+    items = tuple(Item(line(prose)) for prose in proses)
+    if items:
+        yield Row(say(head), items, mark)
+
+
+def _safe(
+    draft: Draft, exercise: Exercise, head: str, name: str, proses: tuple[Prose, ...], mark: str
+) -> Iterator[Row[Phrase]]:
+    items = tuple(
+        Item(line(prose), f"card/{exercise.name}/{name}/{at}", draft.origin(prose.span))
+        for at, prose in enumerate(proses, 1)
+    )
+    if items:
+        yield Row(say(head), items, mark)
+
+
+def _focus(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    found: list[Item[Phrase]] = []
+    focuses = [use.given.give.focus for use in draft.uses[exercise.name] if use.given is not None]
+    for focus in dict.fromkeys((exercise.focus, *focuses)):
+        if focus is not None:
+            found.append(Item(_weaker(draft, focus), "", draft.origin(focus.span)))
+    if found:
+        yield Row(say("card.side"), tuple(found), "side")
+
+
+def _weaker(draft: Draft, focus: Focus) -> Phrase:
+    """More work for the side with the worse value, whichever side hurts."""
+    finding = draft.protocol.scope.findings.get(focus.finding)
+    key = "focus.lower" if finding is not None and finding.better != "lower" else "focus.higher"
+    text = say(key, measure=_measure(finding, focus.finding))
+    if not focus.extra_sets:
+        return text
+    return one_after_the_other(text, counted("focus.extra", focus.extra_sets))
+
+
+def _measure(finding: Finding | None, name: str) -> Phrase:
+    if finding is not None and finding.means is not None:
+        return Written(finding.means)
+    return say("focus.measure", name=Written(Prose(name, f"finding/{name}/name")))
+
+
+def _avoid(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    items = tuple(
+        Item(_out(draft, avoid), f"card/{exercise.name}/avoid/{at}", draft.origin(avoid.span))
+        for at, avoid in enumerate(exercise.avoid, 1)
+    )
+    if items:
+        yield Row(say("card.out"), items, "out")
+
+
+def _out(draft: Draft, avoid: Avoid) -> Phrase:
+    """The condition, what to do instead, and why; not being sure counts as yes."""
+    said: list[Phrase] = [say("card.out.if", clause=InWords(avoid.condition))]
+    if avoid.instead is None:
+        said.append(say("card.out.nothing"))
+    else:
+        said.append(say("card.out.instead", exercise=draft.exercise(avoid.instead)))
+    if avoid.because is not None:
+        said.append(say("card.because", reason=Written(avoid.because)))
+    return one_after_the_other(*said)
+
+
+def _caution(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    items = tuple(
+        Item(
+            one_after_the_other(if_so(caution.condition), lines(caution.lines)),
+            f"card/{exercise.name}/caution/{at}",
+            draft.origin(caution.span),
+        )
+        for at, caution in enumerate(exercise.caution, 1)
+    )
+    if items:
+        yield Row(say("card.caution"), items, "change")
+
+
+def _weight(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    if exercise.bearing_said:
+        name = f"card/{exercise.name}/bearing"
+        yield Row(say("card.bearing"), (Item(bearing(exercise.bearing), name, draft.origin(exercise.span)),))
+
+
+def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    """Only at the clinic: always, or where a give inside a progression says so."""
+    name = f"card/{exercise.name}/supervised"
+    items = []
+    if exercise.supervised:
+        items.append(Item(say("card.supervised.always"), name, draft.origin(exercise.span)))
+    gives = dict.fromkeys(
+        use.given.give.span for use in draft.uses[exercise.name] if use.given is not None and use.given.give.supervised
+    )
+    for at, span in enumerate(gives, 1):
+        if not exercise.supervised:
+            items.append(Item(say("card.supervised"), f"{name}/{at}", draft.origin(span)))
+    doses = (stretch.dose for use in draft.uses[exercise.name] for stretch in stretches(use.layers))
+    for count in dict.fromkeys(dose.supervised for dose in doses if dose.supervised is not None):
+        items.append(Item(counted("dose.supervised", count), f"{name}/dose-{count}", draft.origin(exercise.span)))
+    if items:
+        yield Row(say("card.supervised.head"), tuple(items), "stop")
+
+
+def _things(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
+    items = []
+    for need in exercise.needs:
+        said: list[Phrase] = [say("line", text=things(draft, need.options))]
+        if need.instead is not None:
+            said.append(say("card.needs.instead", exercise=draft.exercise(need.instead)))
+        items.append(Item(one_after_the_other(*said)))
+    if items:
+        yield Row(say("card.needs"), tuple(items))

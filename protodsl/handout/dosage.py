@@ -1,0 +1,194 @@
+"""The dose on a card: a sentence where it is one dose, a table where it changes by week, set, step or part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields, replace
+from decimal import Decimal
+
+from protodsl.handout.blocks import Cell, Item, Row, Table
+from protodsl.handout.draft import Draft, Use
+from protodsl.handout.phrase import DoseInWords, InWords, Listed, Measure, Phrase
+from protodsl.handout.titles import level_title, phase_title
+from protodsl.handout.words import NOTHING, number, say
+from protodsl.model.dose import NO_DOSE, Adjust, AdjustRow, Dosage, Dose, LoadStep
+from protodsl.model.dosing import dose_of, table_end
+from protodsl.model.exercise import Level
+from protodsl.units import Quantity
+
+# The columns of a dose table, in order; a group that is the same in every row stands in the sentence instead.
+GROUPS = ("volume", "load", "repetition", "rest", "sides", "effort", "frequency", "lasting", "supervised")
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Weeks from `first` to `last` (None: and on) with one dose."""
+
+    first: int
+    last: int | None
+    dose: Dose
+
+
+def stretches(layers: Sequence[Dosage]) -> tuple[Stretch, ...]:
+    """The dose week by week, weeks with one dose taken together."""
+    end = table_end(layers)
+    starts = {1, *(row.first for layer in layers for row in layer.weeks)}
+    starts |= {row.last + 1 for layer in layers for row in layer.weeks if row.last is not None}
+    ordered = sorted(week for week in starts if end is None or week <= end)
+    found: list[Stretch] = []
+    for at, first in enumerate(ordered):
+        last = ordered[at + 1] - 1 if at + 1 < len(ordered) else end
+        dose = dose_of(first, layers)
+        if found and found[-1].dose == dose:
+            found[-1] = replace(found[-1], last=last)
+        else:
+            found.append(Stretch(first, last, dose))
+    return tuple(found)
+
+
+def dosed(draft: Draft, uses: tuple[Use, ...]) -> tuple[Phrase | None, Table[Phrase] | None]:
+    """The sentence for what is the same in every use and week, and the table for what is not."""
+    ways = _ways(uses)
+    doses = [stretch.dose for plan in ways for stretch in plan]
+    shared = _shared(doses)
+    sentence = None if shared == NO_DOSE else DoseInWords(shared)
+    if len(doses) == 1 and doses[0] == shared:
+        only = next(iter(ways))[0]
+        if only.last is None or sentence is None:
+            return sentence, None
+        weeks = say("dose.until-week", last=number(only.last))
+        return Listed((sentence, weeks), by="sentences"), None
+    return sentence, _table(draft, ways, shared)
+
+
+def steps(draft: Draft, uses: tuple[Use, ...]) -> Iterator[Row[Phrase]]:
+    """How load, repetitions or time go up and down, set by set and session by session."""
+    seen: list[Dosage] = []
+    for use in uses:
+        for layer in use.layers:
+            if layer not in seen and (layer.sets or layer.adjusts or layer.steps):
+                seen.append(layer)
+                yield from _changes(layer)
+
+
+def _changes(layer: Dosage) -> Iterator[Row[Phrase]]:
+    if layer.sets:
+        sets = tuple(
+            Item(say("steps.set", number=number(row.number), dose=DoseInWords(row.dose, "short"))) for row in layer.sets
+        )
+        yield Row(say("steps.sets"), sets)
+    for adjust in layer.adjusts:
+        yield Row(_adjusted(adjust), tuple(Item(_adjustment(row)) for row in adjust.rows))
+    up = tuple(Item(_step(step)) for step in layer.steps if step.change.value >= 0)
+    down = tuple(Item(_step(step)) for step in layer.steps if step.change.value < 0)
+    if up:
+        yield Row(say("steps.up"), up, "up")
+    if down:
+        yield Row(say("steps.down"), down, "down")
+
+
+def _adjusted(adjust: Adjust) -> Phrase:
+    if adjust.for_set is None:
+        return say("steps.adjust.next", by=number(adjust.by_set))
+    return say("steps.adjust.set", by=number(adjust.by_set), set=number(adjust.for_set))
+
+
+def _adjustment(row: AdjustRow) -> Phrase:
+    value = row.change.value if row.change else Decimal(0)
+    key = "more" if value > 0 else "less" if value < 0 else "same"
+    change = Measure(Quantity(abs(value), row.change.unit)) if row.change else NOTHING
+    if row.high is None:
+        return say(f"steps.reached.on.{key}", low=number(row.low), change=change)
+    if row.high == row.low:
+        return say(f"steps.reached.one.{key}", low=number(row.low), change=change)
+    return say(f"steps.reached.{key}", low=number(row.low), high=number(row.high), change=change)
+
+
+def _step(step: LoadStep) -> Phrase:
+    """`Add 2.5 kg when ...; 30 kg at most`."""
+    way = "add" if step.change.value >= 0 else "less"
+    change = Measure(Quantity(abs(step.change.value), step.change.unit))
+    clause = InWords(step.condition, step.streak)
+    if step.bound is None:
+        return say(f"steps.{way}", change=change, clause=clause)
+    return say(f"steps.{way}.bound", change=change, clause=clause, bound=Measure(step.bound))
+
+
+def _ways(uses: tuple[Use, ...]) -> dict[tuple[Stretch, ...], list[Use]]:
+    """The different plans of weeks, each with the uses that follow it."""
+    ways: dict[tuple[Stretch, ...], list[Use]] = {}
+    for use in uses:
+        ways.setdefault(stretches(use.layers), []).append(use)
+    return ways
+
+
+def _shared(doses: Sequence[Dose]) -> Dose:
+    """The groups that are the same in every dose."""
+    first = doses[0]
+    same = {
+        field.name: getattr(first, field.name)
+        for field in fields(first)
+        if all(getattr(dose, field.name) == getattr(first, field.name) for dose in doses)
+    }
+    return replace(NO_DOSE, **same)
+
+
+def _table(draft: Draft, ways: dict[tuple[Stretch, ...], list[Use]], shared: Dose) -> Table[Phrase]:
+    doses = [stretch.dose for plan in ways for stretch in plan]
+    groups = [
+        group
+        for group in GROUPS
+        if getattr(shared, group) is None and any(getattr(dose, group) is not None for dose in doses)
+    ]
+    rows = []
+    for plan, uses in ways.items():
+        where = _where(draft, uses) if len(ways) > 1 else None
+        for stretch in plan:
+            weeks = _weeks(stretch) if len(plan) > 1 or stretch.last is not None else None
+            cells = tuple(Cell(_cell(stretch.dose, group)) for group in groups)
+            rows.append((Cell(_label(where, weeks)), *cells))
+    heads = tuple(say(f"dose.head.{group}") for group in groups)
+    first = say("dose.head.week") if len(ways) == 1 else say("dose.head.where")
+    return Table(None, (first, *heads), tuple(rows), kind="dose")
+
+
+def _cell(dose: Dose, group: str) -> Phrase:
+    return say("dose.none") if getattr(dose, group) is None else DoseInWords(dose, group)
+
+
+def _label(where: Phrase | None, weeks: Phrase | None) -> Phrase:
+    if where is not None and weeks is not None:
+        return Listed((where, weeks), by="comma")
+    return where or weeks or NOTHING
+
+
+def _weeks(stretch: Stretch) -> Phrase:
+    if stretch.last is None:
+        return say("dose.weeks.on", first=number(stretch.first))
+    if stretch.last == stretch.first:
+        return say("dose.week", first=number(stretch.first))
+    return say("dose.weeks", first=number(stretch.first), last=number(stretch.last))
+
+
+def _where(draft: Draft, uses: list[Use]) -> Phrase:
+    """The parts and steps of the uses: `part 1`, `step “heavy slow”`, or `by itself`."""
+    names: list[Phrase] = []
+    for use in uses:
+        name = _place(draft, use, _level(draft, use))
+        if name not in names:
+            names.append(name)
+    return names[0] if len(names) == 1 else Listed(tuple(names), by="comma")
+
+
+def _place(draft: Draft, use: Use, level: Level | None) -> Phrase:
+    if use.phase is None:
+        return say("dose.place.level", level=level_title(draft, level)) if level else say("dose.place.alone")
+    phase = phase_title(draft, use.phase)
+    return say("dose.place.both", phase=phase, level=level_title(draft, level)) if level else phase
+
+
+def _level(draft: Draft, use: Use) -> Level | None:
+    if use.given is None or use.given.progression is None:
+        return None
+    progression = draft.protocol.scope.progressions[use.given.progression]
+    return next((level for level in progression.levels if level.name == use.given.level), None)

@@ -1,0 +1,81 @@
+"""What is given, as rows: exercises by number, progressions with their steps, choices and parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from protodsl.handout.blocks import Item, Row
+from protodsl.handout.draft import Draft
+from protodsl.handout.phrase import InWords, Listed, Phrase, Written
+from protodsl.handout.words import counted, line, number, one_after_the_other, say
+from protodsl.model.exercise import Give, Progression
+from protodsl.model.protocol import Choose, Content, Part
+from protodsl.model.text import Prose
+
+
+def given(draft: Draft, contents: Iterable[Content], name: str) -> Iterator[Row[Phrase]]:
+    """A row for what is given one by one, one for each choice, one for each part."""
+    alone: list[Item[Phrase]] = []
+    for one in contents:
+        if isinstance(one, Give):
+            alone += _give(draft, one, f"{name}/give")
+            continue
+        if alone:
+            yield Row(say("plan.do"), tuple(alone))
+            alone = []
+        if isinstance(one, Choose):
+            yield Row(counted("plan.choose", one.count), _all(draft, one.gives, name))
+        else:
+            yield from _part(draft, one, name)
+    if alone:
+        yield Row(say("plan.do"), tuple(alone))
+
+
+def _part(draft: Draft, part: Part, name: str) -> Iterator[Row[Phrase]]:
+    """A titled part: its gives under its title, its choices under theirs."""
+    alone = tuple(one for one in part.contents if isinstance(one, Give))
+    if alone:
+        yield Row(Written(part.title), _all(draft, alone, name))
+    for one in part.contents:
+        if isinstance(one, Choose):
+            head = say("plan.part.choose", part=Written(part.title), choose=counted("plan.choose", one.count))
+            yield Row(head, _all(draft, one.gives, name))
+
+
+def _all(draft: Draft, gives: Iterable[Give], name: str) -> tuple[Item[Phrase], ...]:
+    return tuple(item for give in gives for item in _give(draft, give, f"{name}/give"))
+
+
+def _give(draft: Draft, give: Give, name: str) -> list[Item[Phrase]]:
+    """One thing given: what, on what condition, why and when; a line of its own where it is done at the clinic only."""
+    progression = draft.protocol.scope.progressions.get(give.item)
+    what = draft.exercise(give.item) if progression is None else _progression(draft, progression)
+    said: list[Phrase] = [say("plan.give", what=what)]
+    if give.condition is not None:
+        clause = InWords(give.condition, negated=give.unless)
+        said = [say("plan.give.if", what=what, clause=clause)]
+    if progression is not None:
+        said += _starts(draft, progression)
+    said += [line(prose) for prose in (give.why, give.when) if prose is not None]
+    found = [Item(one_after_the_other(*said), "", draft.origin(give.span))]
+    if give.supervised:
+        text = say("plan.supervised", what=what)
+        found.append(Item(text, f"{name}/supervised/{give.item}", draft.origin(give.span)))
+    return found
+
+
+def _progression(draft: Draft, progression: Progression) -> Phrase:
+    """A progression by its title and the numbers of its exercises."""
+    names = dict.fromkeys(give.item for level in progression.levels for give in level.gives)
+    numbers = tuple(number(draft.numbers[name]) for name in names if name in draft.numbers)
+    key = "plan.progression" if len(numbers) > 1 else "plan.progression.one"
+    return say(key, title=Written(progression.title), numbers=Listed(numbers))
+
+
+def _starts(draft: Draft, progression: Progression) -> list[Phrase]:
+    """Where to begin: the highest step whose condition is met, else the first."""
+    found: list[Phrase] = []
+    for start in reversed(progression.start_at):
+        level = Written(Prose(start.level, f"level/{start.level}"))
+        found.append(say("plan.start", level=level, clause=InWords(start.condition)))
+    return found

@@ -1,0 +1,39 @@
+"""How long a day takes: the longest day of a phase, and what is left out of the sum because it cannot be timed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from protodsl.dose.plan import Week, week_of
+from protodsl.handout.blocks import Item, Row
+from protodsl.handout.draft import Draft
+from protodsl.handout.phrase import Listed, Phrase
+from protodsl.handout.words import counted, number, say
+from protodsl.model.protocol import Phase
+
+
+def minutes(draft: Draft, phase: Phase | None) -> Iterator[Row[Phrase]]:
+    """The minutes of the longest day, and by name whatever is not in them."""
+    weeks = [week_of(draft.protocol, phase, at) for at in weeks_with_a_change(draft, phase)]
+    longest = max((week.longest_day for week in weeks if week.items), default=Decimal(0))
+    items: list[Item[Phrase]] = []
+    if longest > 0:
+        items.append(Item(counted("plan.minutes.longest", longest)))
+    left_out = _untimed(draft, weeks)
+    if left_out:
+        key = "plan.minutes.not-counted" if longest > 0 else "plan.minutes.none"
+        items.append(Item(counted(key, len(left_out), numbers=Listed(left_out))))
+    if items:
+        yield Row(say("plan.minutes"), tuple(items))
+
+
+def weeks_with_a_change(draft: Draft, phase: Phase | None) -> tuple[int, ...]:
+    """The weeks in which a dose can change: the first, and every first week of a row of a dose table."""
+    layers = [layer for uses in draft.uses.values() for use in uses if use.phase == phase for layer in use.layers]
+    return tuple(sorted({1, *(row.first for layer in layers for row in layer.weeks)}))
+
+
+def _untimed(draft: Draft, weeks: list[Week]) -> tuple[Phrase, ...]:
+    names = {one.item.exercise for week in weeks for one in week.untimed}
+    return tuple(number(at) for name, at in draft.numbers.items() if name in names)

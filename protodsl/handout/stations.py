@@ -1,0 +1,63 @@
+"""The line of stations on a card: the step before, this one, the step after, with the conditions that lead there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from protodsl.handout.blocks import Station, Stations
+from protodsl.handout.draft import Draft
+from protodsl.handout.phrase import InWords, Literal, Phrase, Written
+from protodsl.handout.titles import level_title
+from protodsl.handout.words import lines, one_after_the_other, say
+from protodsl.model.exercise import Level, Progression, Trigger
+
+
+def stations(draft: Draft, name: str) -> tuple[Stations[Phrase], ...]:
+    """A line for every step of a progression on which the exercise stands."""
+    return tuple(_lines(draft, name))
+
+
+def _lines(draft: Draft, name: str) -> Iterator[Stations[Phrase]]:
+    steps = dict.fromkeys(
+        (use.given.progression, use.given.level)
+        for use in draft.uses[name]
+        if use.given is not None and use.given.progression is not None
+    )
+    for progression_name, level_name in steps:
+        progression = draft.protocol.scope.progressions[str(progression_name)]
+        at = next(at for at, level in enumerate(progression.levels) if level.name == level_name)
+        yield _line(draft, progression, at, f"card/{name}/line/{progression.name}/{at + 1}")
+
+
+def _line(draft: Draft, progression: Progression, at: int, name: str) -> Stations[Phrase]:
+    levels, level = progression.levels, progression.levels[at]
+    stops = []
+    if level.down:
+        stops.append(_back(draft, levels[at - 1] if at else None, level, name))
+    stops.append(Station("now", say("stations.now"), say("stations.here", level=level_title(draft, level))))
+    if level.up and at + 1 < len(levels):
+        what = say("stations.to", level=level_title(draft, levels[at + 1]))
+        stops.append(Station("next", say("stations.on"), what, _when(level.up)))
+    return Stations(say("stations.head", title=Written(progression.title)), tuple(stops))
+
+
+def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:
+    """The step back; at the lowest step one stays and tells the clinic."""
+    phone = Literal(draft.clinic.contact.phone)
+    if before is None:
+        return Station(
+            "back", say("stations.stay"), say("stations.tell", phone=phone), _when(level.down), f"{name}/down"
+        )
+    what = say("stations.to", level=level_title(draft, before))
+    return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down")
+
+
+def _when(triggers: tuple[Trigger, ...]) -> Phrase:
+    """The condition with what is said then; of several triggers each one is enough."""
+    said: list[Phrase] = []
+    for at, trigger in enumerate(triggers):
+        clause = InWords(trigger.condition, trigger.streak)
+        said.append(say("stations.when" if at == 0 else "stations.or-when", clause=clause))
+        if trigger.lines:
+            said.append(lines(trigger.lines))
+    return one_after_the_other(*said)
