@@ -1,1 +1,5 @@
-"""The rules a protocol has to keep, one a file, listed in one place."""
+"""What can be said of a protocol by looking at it alone: one rule a file, all of them listed in `rules.py`."""
+
+from protodsl.check.check import check
+
+__all__ = ["check"]

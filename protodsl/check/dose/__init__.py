@@ -1,0 +1,1 @@
+"""Rules on dose: minutes, days, jumps, and what is not said."""

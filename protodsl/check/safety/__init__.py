@@ -1,0 +1,1 @@
+"""Rules on safety: limits, stops, danger signs, replacements and ranges of motion."""

@@ -1,0 +1,1 @@
+"""Rules on tables and thresholds: no gap, no overlap, nothing left undecided."""

@@ -1,0 +1,1 @@
+"""Rules on the words that a patient reads."""
