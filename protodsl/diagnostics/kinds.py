@@ -107,7 +107,9 @@ def is_without_choices(name: str, span: Span, declared: Span, yes_no: bool) -> D
     )
 
 
-def unknown_choice(value: str, name: str, span: Span, declared: Span, choices: Sequence[str], nearest: str | None) -> Diagnostic:
+def unknown_choice(
+    value: str, name: str, span: Span, declared: Span, choices: Sequence[str], nearest: str | None
+) -> Diagnostic:
     """A word that is not among the answers of a finding."""
     return Diagnostic(
         UNKNOWN_CHOICE,
@@ -115,7 +117,7 @@ def unknown_choice(value: str, name: str, span: Span, declared: Span, choices: S
         Label(span),
         (Label(declared, "declared here"),),
         notes=(f"the answers are {_list(choices)}",),
-        help=f"did you mean `{nearest}`?" if nearest else "use one of the answers, or add this one where it is declared",
+        help=f"did you mean `{nearest}`?" if nearest else "use one of the answers, or add it where it is declared",
         fix=Fix(span, nearest) if nearest else None,
         args={"name": name, "value": value, "nearest": nearest},
     )

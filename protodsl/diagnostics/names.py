@@ -91,7 +91,9 @@ def undeclared_placeholder(name: str, span: Span, nearest: str | None) -> Diagno
     )
 
 
-def undeclared_inside(kind: str, name: str, owner: str, span: Span, owner_span: Span, nearest: str | None) -> Diagnostic:
+def undeclared_inside(
+    kind: str, name: str, owner: str, span: Span, owner_span: Span, nearest: str | None
+) -> Diagnostic:
     """A level or phase that its progression or protocol does not have."""
     return Diagnostic(
         UNDECLARED,
@@ -245,7 +247,7 @@ def nothing_to_lift(line: str, span: Span, nearest: str | None, how: str) -> Dia
         f"no inherited line reads `{line}`, so there is nothing to lift",
         Label(span),
         notes=(how,) if how else (),
-        help=f"did you mean `{nearest}`?" if nearest else "repeat the inherited line word for word, or take this one out",
+        help=f"did you mean `{nearest}`?" if nearest else "repeat the inherited line word for word, or take this out",
         args={"line": line, "nearest": nearest},
     )
 

@@ -1,4 +1,4 @@
-"""The lines under a declaration: each read by its keyword, lines that may stand once held to it."""
+"""The lines under a declaration, each read by its keyword."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from typing import Any
 
 from protodsl.diagnostics import kinds as say
 from protodsl.resolve.names import Block, Names
-from protodsl.source import Span
 from protodsl.syntax import tree
 
 Reader = Callable[[Any, Names], Any]
@@ -20,18 +19,16 @@ UNREADABLE = "unreadable"
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """What a block may hold: a reader for each keyword, those that stand once, and what it is called."""
+    """What a block may hold: a reader for each keyword, and what it is called."""
 
     what: str
     readers: Mapping[str, Reader]
-    once: frozenset[str] = frozenset()
 
 
 def read_block(lines: Iterable[tree.Statement], form: Form, names: Names) -> Block:
     """The values of the lines by keyword; what a reader gave None for is kept as a damaged keyword."""
     block: Block = {}
-    readers, once = form.readers, form.once
-    places: dict[str, Span] = {}
+    readers = form.readers
     for line in lines:
         keyword = line.keyword
         reader = readers.get(keyword)
@@ -39,11 +36,6 @@ def read_block(lines: Iterable[tree.Statement], form: Form, names: Names) -> Blo
             names.say(say.line_out_of_place(keyword, form.what, line.head, tuple(readers)))
             continue
         value = reader(line, names)
-        if keyword in once:
-            first = places.setdefault(keyword, line.head)
-            if first is not line.head:
-                names.say(say.line_twice(keyword, line.head, first))
-                continue
         if value is None:
             block.setdefault(DAMAGED, []).append(keyword)
         elif keyword in block:
@@ -54,7 +46,7 @@ def read_block(lines: Iterable[tree.Statement], form: Form, names: Names) -> Blo
 
 
 def first(block: Block, keyword: str) -> Any:
-    """The value of a line that stands once, or None."""
+    """The value of a line that stands once, or None; of a second one the parser has spoken."""
     values = block.get(keyword)
     return values[0] if values else None
 

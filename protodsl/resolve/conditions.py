@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 from protodsl.diagnostics import kinds as say
@@ -92,7 +93,7 @@ def _each(nodes: tuple[tree.Condition, ...], word: str, names: Names) -> tuple[C
 
 def _pair_up(nodes: tuple[tree.Condition, ...], word: str, names: Names) -> None:
     """Two undeclared names side by side are reported as one: they may be halves of a name with a reserved word."""
-    for first, second in zip(nodes, nodes[1:], strict=False):
+    for first, second in pairwise(nodes):
         if not (isinstance(first, tree.Fact) and isinstance(second, tree.Fact) and first.side is None):
             continue
         left, right = first.name, second.name

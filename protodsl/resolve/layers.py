@@ -10,6 +10,7 @@ from protodsl.resolve.conditions import condition
 from protodsl.resolve.doses import dose, positive
 from protodsl.resolve.names import Block, Names
 from protodsl.resolve.quantities import counted, quantity, quantity_in
+from protodsl.source import Span
 from protodsl.syntax import tree
 from protodsl.units import Quantity
 
@@ -101,3 +102,14 @@ def dosage(block: Block) -> Dosage:
             weeks.append(row)
     places = [one.span for one in (*rows, *sets, *adjusts, *steps)]
     return Dosage(common, tuple(weeks), tuple(sets), tuple(adjusts), tuple(steps), span=places[0])
+
+
+def one_dose(block: Block, names: Names) -> None:
+    """One layer has one common dose line, and one line for each set; what stands twice is named."""
+    commons = [(row.span, "dose") for row in block.get("dose", ()) if row.first == 0]
+    sets = [(row.span, f"set {row.number}") for row in block.get("set", ())]
+    seen: dict[str, Span] = {}
+    for span, words in (*commons, *sets):
+        first = seen.setdefault(words, span)
+        if first is not span:
+            names.say(say.line_twice(words, span, first))

@@ -12,7 +12,7 @@ from protodsl.model.exercise import Avoid, Caution, Focus, HarderThan, StartAt, 
 from protodsl.model.lists import BEARING, JOINTS
 from protodsl.model.protocol import Flag
 from protodsl.model.text import Prose
-from protodsl.resolve.canonical import line_text
+from protodsl.resolve.canonical import lifted_text, line_text
 from protodsl.resolve.closed import in_list
 from protodsl.resolve.comparisons import NUMBERS
 from protodsl.resolve.conditions import condition
@@ -89,7 +89,7 @@ def lift(line: tree.LiftLine, names: Names) -> Lift | None:
         why = "whoever lifts a safety line says why"
         names.say(say.missing_line("because", "lift", line.head, why))
         return None
-    return Lift(line_text(line), prose(line.because, "because", names), span=line.head)
+    return Lift(lifted_text(line.words), prose(line.because, "because", names), span=line.head)
 
 
 def caution(line: tree.Guard, names: Names) -> Caution | None:

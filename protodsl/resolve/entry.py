@@ -1,0 +1,52 @@
+"""From one entry file to its model: files, tables, declarations, then the protocols it declares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from protodsl.diagnostics.diagnostic import in_order
+from protodsl.model.protocol import Declared, Entry
+from protodsl.outcome import Outcome
+from protodsl.resolve import unknown
+from protodsl.resolve.assemble import protocol
+from protodsl.resolve.desk import Desk
+from protodsl.resolve.files import read_files
+from protodsl.resolve.index import Cache
+from protodsl.resolve.library import Library
+from protodsl.resolve.names import Missing, Own, Tables
+from protodsl.resolve.reachable import build_scope
+from protodsl.resolve.scope import tabulate
+
+
+def resolve(entry: str, library: Library, cache: Cache | None = None) -> Outcome[Entry]:
+    """What an entry file means: None only where it cannot be read at all; every problem met on the way is said.
+
+    Hand the same cache to all entries of a run: what a shared library comes to is then worked out once.
+    """
+    program = read_files(entry, library, cache or Cache())
+    if program is None:
+        return Outcome(None)
+    said, missing = program.said, list[Missing]()
+    tables = tabulate(program, said, missing)
+    desk = Desk(tables, frozenset(name for index in program.files.values() for name in index.damaged))
+    scope = build_scope(desk)
+    own_protocols = [symbol for symbol in tables["protocols"].values() if symbol.path == entry]
+    resolved = [protocol(symbol, desk, scope) for symbol in own_protocols]
+    said += desk.said
+    for own in desk.read:
+        said += own.said
+        missing += own.missing
+    said += unknown.report(missing, tables, desk.damaged)
+    others = [path for path in program.files if path != entry]
+    value = Entry(entry, (entry, *others), scope, tuple(resolved), _used(desk.read, tables))
+    return Outcome(value, in_order(tuple(said)))
+
+
+def _used(read: Iterable[Own], tables: Tables) -> frozenset[Declared]:
+    """Every declaration that some line asked for."""
+    asked: set[tuple[str, str]] = set()
+    for own in read:
+        asked.update(own.exact)
+        asked.update(own.there)
+    found = ((kind, name, tables[kind].get(name)) for kind, name in asked)
+    return frozenset(Declared(kind, name, symbol.path) for kind, name, symbol in found if symbol is not None)
