@@ -5,62 +5,54 @@ A question that nobody can answer counts as yes: unknown is not no.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from protodsl.handout.blocks import Item, Row, Section
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import InWords, Literal, Phrase, Written
+from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.stop import branches
-from protodsl.handout.words import lines, number, one_after_the_other, say
+from protodsl.handout.words import counted, lines, number, one_after_the_other, say
 from protodsl.model.condition import Condition, Fact, Not
-from protodsl.model.exercise import Avoid, Caution
 from protodsl.model.protocol import Flag
 from protodsl.source import Span
+
+# In the order of danger: where a flag forbids all exercise, what it means for one of them is left unsaid.
+_FLAGS = ("emergency", "red-flag")
 
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """A condition that somebody has to answer, and what follows where it is so."""
+    """What follows where a condition is so: `kind` with the number of an exercise, its `instead`, or words (`then`)."""
 
-    condition: Condition
-    then: Phrase
+    kind: str
     span: Span
+    exercise: int = 0
+    instead: str = ""
+    then: Phrase | None = None
 
 
 def before(draft: Draft) -> Section[Phrase] | None:
     """One row a question, in the order of danger; the same question asked twice is asked once."""
     answers: dict[Condition, list[_Answer]] = {}
-    for answer in _answers(draft):
-        answers.setdefault(answer.condition, []).append(answer)
+    for condition, answer in _answers(draft):
+        answers.setdefault(condition, []).append(answer)
     if not answers:
         return None
     rows = tuple(_row(draft, at, condition, then) for at, (condition, then) in enumerate(answers.items(), 1))
-    intro = Row(say("before.sure.head"), (Item(say("before.sure")),))
+    intro: Row[Phrase] = Row(say("before.sure.head"), (Item(say("before.sure")),))
     return Section("before", say("before.head"), (intro, *rows))
 
 
 def _row(draft: Draft, at: int, condition: Condition, answers: list[_Answer]) -> Row[Phrase]:
     question, asked_no = _question(draft, condition)
-    head = say("before.question", number=number(at))
+    flag = "flag." if any(answer.kind in _FLAGS for answer in answers) else ""
+    key = f"before.{flag}{'no' if asked_no else 'yes'}"
     then = tuple(
-        Item(
-            say("before.no" if asked_no else "before.yes", then=answer.then),
-            f"before/{at}/{place}",
-            draft.origin(answer.span),
-        )
-        for place, answer in enumerate(_distinct(answers), 1)
+        Item(say(key, then=text), f"before/{at}/{place}", draft.origin(span))
+        for place, (text, span) in enumerate(_told(draft, answers), 1)
     )
-    return Row(head, (Item(question), *then))
-
-
-def _distinct(answers: list[_Answer]) -> list[_Answer]:
-    """Answers that say different things; the first of those that say the same."""
-    found: list[_Answer] = []
-    for answer in answers:
-        if all(answer.then != one.then for one in found):
-            found.append(answer)
-    return found
+    return Row(say("before.question", number=number(at)), (Item(question), *then))
 
 
 def _question(draft: Draft, condition: Condition) -> tuple[Phrase, bool]:
@@ -73,43 +65,57 @@ def _question(draft: Draft, condition: Condition) -> tuple[Phrase, bool]:
     return say("before.so", clause=InWords(condition)), False
 
 
-def _answers(draft: Draft) -> Iterator[_Answer]:
+def _told(draft: Draft, answers: list[_Answer]) -> Iterator[tuple[Phrase, Span]]:
+    """What somebody is told who answers yes; exercises that mean the same are taken together."""
+    flags = [answer for answer in answers if answer.kind in _FLAGS]
+    groups: dict[tuple[str, str, str], list[_Answer]] = {}
+    for answer in flags or answers:
+        groups.setdefault((answer.kind, answer.instead, repr(answer.then)), []).append(answer)
+    for (kind, instead, _), group in groups.items():
+        first = group[0]
+        yield first.then or _about_exercises(draft, kind, instead, [one.exercise for one in group]), first.span
+
+
+def _about_exercises(draft: Draft, kind: str, instead: str, exercises: Iterable[int]) -> Phrase:
+    numbers = tuple(number(at) for at in dict.fromkeys(exercises))
+    other = {"other": draft.exercise(instead)} if instead else {}
+    return counted(f"before.{kind}", len(numbers), numbers=Listed(numbers), **other)
+
+
+def _answers(draft: Draft) -> Iterator[tuple[Condition, _Answer]]:
     protocol, clinic = draft.protocol, draft.clinic
     for flag in protocol.emergencies:
-        call = say("before.call", text=Literal(clinic.emergency.text), phone=Literal(clinic.emergency.phone))
-        yield from _flag(flag, call)
+        call = say("before.emergency", text=Literal(clinic.emergency.text), phone=Literal(clinic.emergency.phone))
+        yield from _flagged("emergency", flag, one_after_the_other(lines(flag.lines), call) if flag.lines else call)
     for flag in protocol.red_flags:
-        call = say("before.call", text=Literal(clinic.contact.text), phone=Literal(clinic.contact.phone))
-        yield from _flag(flag, call)
+        yield from _flagged("red-flag", flag, _call_today(draft, flag))
     for exercise in draft.exercises():
         for avoid in exercise.avoid:
-            yield from _split(avoid.condition, _leave_out(draft, exercise.name, avoid), avoid.span)
+            kind = "instead" if avoid.instead else "out"
+            answer = _Answer(kind, avoid.span, draft.numbers[exercise.name], avoid.instead or "")
+            yield from _split(avoid.condition, answer)
     for caution in protocol.cautions:
-        yield from _split(caution.condition, say("before.care"), caution.span)
+        yield from _split(caution.condition, _Answer("care", caution.span, then=say("before.care")))
     for phase in protocol.phases:
         for caution in phase.cautions:
-            yield from _split(caution.condition, say("before.care.part"), caution.span)
+            yield from _split(caution.condition, _Answer("care", caution.span, then=say("before.care.part")))
     for exercise in draft.exercises():
         for caution in exercise.caution:
-            yield from _split(caution.condition, _take_care(draft, exercise.name, caution), caution.span)
+            answer = _Answer("care.exercise", caution.span, draft.numbers[exercise.name])
+            yield from _split(caution.condition, answer)
 
 
-def _flag(flag: Flag, call: Phrase) -> Iterator[_Answer]:
-    then = one_after_the_other(lines(flag.lines), call) if flag.lines else call
-    yield from _split(flag.condition, then, flag.span)
+def _call_today(draft: Draft, flag: Flag) -> Phrase:
+    contact = draft.clinic.contact
+    if flag.lines:
+        return one_after_the_other(lines(flag.lines), say("before.number", phone=Literal(contact.phone)))
+    return say("before.call", text=Literal(contact.text), phone=Literal(contact.phone))
 
 
-def _split(condition: Condition, then: Phrase, span: Span) -> Iterator[_Answer]:
+def _flagged(kind: str, flag: Flag, then: Phrase) -> Iterator[tuple[Condition, _Answer]]:
+    yield from _split(flag.condition, _Answer(kind, flag.span, then=then))
+
+
+def _split(condition: Condition, answer: _Answer) -> Iterator[tuple[Condition, _Answer]]:
     for one in branches(condition):
-        yield _Answer(one, then, span)
-
-
-def _leave_out(draft: Draft, name: str, avoid: Avoid) -> Phrase:
-    exercise = number(draft.numbers[name])
-    if avoid.instead is None:
-        return say("before.out", number=exercise)
-    return say("before.instead", number=exercise, other=draft.exercise(avoid.instead))
-
-
-def _take_care(draft: Draft, name: str, caution: Caution) -> Phrase:
-    return say("before.care.exercise", number=number(draft.numbers[name]))
+        yield one, answer

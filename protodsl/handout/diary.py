@@ -66,7 +66,7 @@ def _asked(draft: Draft) -> tuple[Finding, ...]:
 
 
 def _head(finding: Finding) -> Phrase:
-    return say("diary.column", name=Written(Prose(finding.name, f"finding/{finding.name}/name")))
+    return say("name", name=Written(Prose(finding.name, f"finding/{finding.name}/name")))
 
 
 def _week(draft: Draft, at: int, boxes: bool) -> DiaryWeek[Phrase]:

@@ -56,10 +56,6 @@ class Draft:
             return say("exercise.other", title=Written(found.title)) if found else NO_EXERCISE
         return say("exercise.named", number=number(self.numbers[name]), title=Written(found.title))
 
-    def phases(self) -> tuple[Phase | None, ...]:
-        """The phases, or one None where the protocol has none."""
-        return self.protocol.phases or (None,)
-
 
 NO_EXERCISE = say("exercise.none")
 

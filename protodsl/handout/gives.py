@@ -38,7 +38,7 @@ def _part(draft: Draft, part: Part, name: str) -> Iterator[Row[Phrase]]:
         yield Row(Written(part.title), _all(draft, alone, name))
     for one in part.contents:
         if isinstance(one, Choose):
-            head = say("plan.part.choose", part=Written(part.title), choose=counted("plan.choose", one.count))
+            head = counted("plan.part.choose", one.count, part=Written(part.title))
             yield Row(head, _all(draft, one.gives, name))
 
 

@@ -20,7 +20,7 @@ def minutes(draft: Draft, phase: Phase | None) -> Iterator[Row[Phrase]]:
     items: list[Item[Phrase]] = []
     if longest > 0:
         items.append(Item(counted("plan.minutes.longest", longest)))
-    left_out = _untimed(draft, weeks)
+    left_out = untimed(draft, weeks)
     if left_out:
         key = "plan.minutes.not-counted" if longest > 0 else "plan.minutes.none"
         items.append(Item(counted(key, len(left_out), numbers=Listed(left_out))))
@@ -34,6 +34,7 @@ def weeks_with_a_change(draft: Draft, phase: Phase | None) -> tuple[int, ...]:
     return tuple(sorted({1, *(row.first for layer in layers for row in layer.weeks)}))
 
 
-def _untimed(draft: Draft, weeks: list[Week]) -> tuple[Phrase, ...]:
+def untimed(draft: Draft, weeks: list[Week]) -> tuple[Phrase, ...]:
+    """The numbers of the exercises that cannot be timed."""
     names = {one.item.exercise for week in weeks for one in week.untimed}
     return tuple(number(at) for name, at in draft.numbers.items() if name in names)

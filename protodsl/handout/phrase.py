@@ -47,7 +47,7 @@ class InWords:
 class DoseInWords:
     """A dose as sentences; `group` names one group alone, in short (volume, rest, load, frequency ...), "" for all.
 
-    Group `short` is the whole dose in short, for a table or a chain; `side` (left or right) is the affected side.
+    Group `short` is the whole dose in short, `brief` its volume and load; `side` (left or right) is the affected side.
     """
 
     dose: Dose

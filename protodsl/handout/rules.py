@@ -11,6 +11,7 @@ from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Caution, Exercise, Give, Level, Progression
 from protodsl.model.protocol import Choose, Content, Flag, Phase
 from protodsl.source import Span
+from protodsl.units import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +25,13 @@ class Rule:
     streak: int = 1
     negated: bool = False
     to: str = ""
+    by: Quantity | None = None
+    bound: Quantity | None = None
 
 
 def rules(draft: Draft) -> tuple[Rule, ...]:
     """Every rule in the order of the protocol, then of its phases, progressions and exercises, each line once."""
-    seen: dict[tuple[str, str, Condition, Span, str], Rule] = {}
-    for rule in _all(draft):
-        seen.setdefault((rule.kind, rule.of, rule.condition, rule.span, rule.to), rule)
-    return tuple(seen.values())
+    return tuple(dict.fromkeys(_all(draft)))
 
 
 def conditions(draft: Draft) -> tuple[Condition, ...]:
@@ -82,7 +82,9 @@ def _phase(phase: Phase) -> Iterator[Rule]:
     yield from _gives(phase.name, phase.contents)
     yield from _steps(phase.name, phase.dosage)
     for until in phase.until:
-        yield Rule("until", phase.name, until.condition, until.span, until.streak)
+        yield Rule(
+            "until" if len(phase.until) == 1 else "until.all", phase.name, until.condition, until.span, until.streak
+        )
     for back in phase.back_to:
         yield Rule("back", phase.name, back.condition, back.span, back.streak, to=back.phase)
 
@@ -104,7 +106,8 @@ def _give(of: str, give: Give) -> Iterator[Rule]:
 def _steps(of: str, dosage: Dosage) -> Iterator[Rule]:
     for step in dosage.steps:
         kind = "add" if step.change.value >= 0 else "less"
-        yield Rule(kind, of, step.condition, step.span, step.streak, to=str(abs(step.change.value)))
+        by = Quantity(abs(step.change.value), step.change.unit)
+        yield Rule(kind, of, step.condition, step.span, step.streak, by=by, bound=step.bound)
 
 
 def _progression(progression: Progression) -> Iterator[Rule]:

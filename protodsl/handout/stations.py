@@ -45,9 +45,7 @@ def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Statio
     """The step back; at the lowest step one stays and tells the clinic."""
     phone = Literal(draft.clinic.contact.phone)
     if before is None:
-        return Station(
-            "back", say("stations.stay"), say("stations.tell", phone=phone), _when(level.down), f"{name}/down"
-        )
+        return Station("back", say("stations.stay"), phone, _when(level.down), f"{name}/down")
     what = say("stations.to", level=level_title(draft, before))
     return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down")
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from protodsl.handout.blocks import Item, Section, Stop, StopGroup
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import InWords, Literal, Phrase
-from protodsl.handout.titles import phase_title
+from protodsl.handout.phrase import InWords, Literal, Phrase, Written
+from protodsl.handout.titles import phase_number
 from protodsl.handout.words import NOTHING, if_so, line, lines, one_after_the_other, say
 from protodsl.model.condition import AnyOf, Condition
 from protodsl.model.protocol import Flag, Phase
@@ -53,7 +53,7 @@ def _stops(draft: Draft) -> Iterator[Item[Phrase]]:
         yield Item(line(prose), f"stop/stop/{at}", draft.origin(prose.span))
     for number, phase in enumerate(draft.protocol.phases, 1):
         for at, prose in enumerate(phase.stop, 1):
-            text = say("stop.phase", phase=phase_title(draft, phase), text=line(prose))
+            text = say("stop.phase", number=phase_number(draft, phase), text=Written(prose))
             yield Item(text, f"stop/stop/phase-{number}/{at}", draft.origin(prose.span))
 
 
@@ -63,7 +63,7 @@ def _flag(draft: Draft, flag: Flag, name: str, phase: Phase | None = None) -> It
     for at, part in enumerate(parts, 1):
         text: Phrase = if_so(part, flag.streak)
         if phase is not None:
-            text = say("stop.phase", phase=phase_title(draft, phase), text=InWords(part, flag.streak))
+            text = say("stop.phase", number=phase_number(draft, phase), text=InWords(part, flag.streak))
         if flag.lines:
             text = one_after_the_other(text, lines(flag.lines))
         yield Item(text, name if len(parts) == 1 else f"{name}/{at}", draft.origin(flag.span))

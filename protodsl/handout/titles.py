@@ -12,8 +12,12 @@ from protodsl.model.text import Prose
 
 def phase_title(draft: Draft, phase: Phase) -> Phrase:
     """A phase by its number and title: `part 2, Build strength`."""
-    at = 1 + next(at for at, one in enumerate(draft.protocol.phases) if one.name == phase.name)
-    return say("phase.named", number=number(at), title=Written(phase.title))
+    return say("phase.named", number=phase_number(draft, phase), title=Written(phase.title))
+
+
+def phase_number(draft: Draft, phase: Phase) -> Phrase:
+    """A phase by its number alone, counted from 1."""
+    return number(1 + next(at for at, one in enumerate(draft.protocol.phases) if one.name == phase.name))
 
 
 def level_title(draft: Draft, level: Level) -> Phrase:

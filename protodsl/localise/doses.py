@@ -26,6 +26,7 @@ from protodsl.units import UNITS, Quantity
 _ONE = Range(Decimal(1), Decimal(1))
 _DAYS = Decimal(7)
 _ONE_REP_MAX = "1RM"
+_BRIEF = ("volume", "load")
 
 
 def sentences(voice: Voice, dose: Dose, side: str | None = None) -> str:
@@ -53,11 +54,13 @@ def sentences(voice: Voice, dose: Dose, side: str | None = None) -> str:
 
 
 def short(voice: Voice, dose: Dose, group: str, side: str | None = None) -> str:
-    """One group of a dose in short (`short`: all of them in one line); empty where the dose does not say it."""
+    """One group of a dose in short (`short`: all of them in one line, `brief`: volume and load); empty where the dose does not say it."""
     voice = voice.about(side)
-    if group != "short":
+    if group == "volume":
+        return _volume_of_rounds(voice, dose)
+    if group not in ("short", "brief"):
         return _SHORT[group](voice, dose)
-    said = [form(voice, dose) for form in _SHORT.values()]
+    said = [form(voice, dose) for name, form in _SHORT.items() if group == "short" or name in _BRIEF]
     return commas(voice, [one for one in said if one])
 
 
@@ -94,7 +97,10 @@ def _rounds(voice: Voice, volume: Volume | None, rest: Rest | None) -> str:
     """How many rounds, with the rest between them; without rounds the rest alone."""
     rounds = _rounds_of(volume)
     if rounds == _ONE or rounds is None or isinstance(volume, SetsOf):
-        return "" if rest is None else voice.say(f"dose.rest.{_rest_kind(rest)}", rest=_rest(voice, rest))
+        if rest is None:
+            return ""
+        where = "rounds" if rounds is None else "between"
+        return voice.say(f"dose.rest.{where}.{_rest_kind(rest)}", rest=_rest(voice, rest))
     count = numbers.range_of(voice.catalogue, rounds)
     if rest is None:
         return voice.say("dose.rounds", rounds.high, count=count)
@@ -196,6 +202,16 @@ def _days(voice: Voice, days: Range) -> str:
     if days.low == _DAYS:
         return voice.say("often.daily")
     return voice.say("often.days", days.high, count=numbers.range_of(voice.catalogue, days))
+
+
+def _volume_of_rounds(voice: Voice, dose: Dose) -> str:
+    """`3 rounds of 12`, for a table that somebody at home reads."""
+    volume = dose.volume
+    if not isinstance(volume, Sets) or volume.bare or volume.amount is None:
+        return _short_volume(voice, dose)
+    amount = voice.amount(volume.amount, None if volume.unit == "reps" else UNITS[volume.unit])
+    rounds = numbers.range_of(voice.catalogue, volume.sets)
+    return voice.say("short.rounds", volume.sets.high, count=rounds, amount=amount)
 
 
 def _short_volume(voice: Voice, dose: Dose) -> str:

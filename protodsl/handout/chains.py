@@ -1,0 +1,88 @@
+"""The lines of progress: every progression as a chain, with its conditions marked i, ii, iii and put in words below."""
+
+from __future__ import annotations
+
+from protodsl.handout.blocks import Bullets, Chain, ChainStop, Item, Section
+from protodsl.handout.draft import Draft
+from protodsl.handout.phrase import DoseInWords, InWords, Listed, Literal, Phrase, Written
+from protodsl.handout.rules import progressions
+from protodsl.handout.titles import level_title
+from protodsl.handout.words import NOTHING, number, say
+from protodsl.model.condition import Condition
+from protodsl.model.dose import NO_DOSE
+from protodsl.model.dosing import dose_of
+from protodsl.model.exercise import Level, Progression, Trigger
+
+_ROMAN = ((10, "x"), (9, "ix"), (5, "v"), (4, "iv"), (1, "i"))
+
+
+def chains(draft: Draft) -> Section[Phrase] | None:
+    """A chain for each progression; a condition that stands twice has one mark."""
+    found = progressions(draft)
+    if not found:
+        return None
+    marks: dict[tuple[Condition, int], tuple[str, Trigger]] = {}
+    drawn = tuple(_chain(draft, progression, marks) for progression in found)
+    words: tuple[Item[Phrase], ...] = tuple(_words(draft, mark, trigger) for mark, trigger in marks.values())
+    return Section("chains", say("chains.head"), (*drawn, *((Bullets(words),) if words else ())))
+
+
+def roman(value: int) -> str:
+    """A number from 1 to 39 in small Roman numerals."""
+    text = ""
+    for worth, letters in _ROMAN:
+        while value >= worth:
+            text, value = text + letters, value - worth
+    return text
+
+
+def _chain(
+    draft: Draft, progression: Progression, marks: dict[tuple[Condition, int], tuple[str, Trigger]]
+) -> Chain[Phrase]:
+    stops = tuple(
+        ChainStop(
+            level_title(draft, level),
+            _detail(draft, progression, level),
+            _marks(level.up, marks),
+            _marks(level.down, marks),
+        )
+        for level in progression.levels
+    )
+    names = Listed(tuple(level_title(draft, level) for level in progression.levels), by="comma")
+    alternative = say("chains.alternative", title=Written(progression.title), levels=names)
+    return Chain(Written(progression.title), stops, alternative)
+
+
+def _detail(draft: Draft, progression: Progression, level: Level) -> Phrase:
+    """The numbers and first doses of the exercises of a level."""
+    found: list[Phrase] = []
+    for give in level.gives:
+        at = draft.numbers.get(give.item)
+        uses = (
+            use
+            for use in draft.uses.get(give.item, ())
+            if use.given and use.given.level == level.name and use.given.progression == progression.name
+        )
+        use = next(uses, None)
+        if at is None or use is None:
+            continue
+        dose = dose_of(1, use.layers)
+        words = NOTHING if dose == NO_DOSE else DoseInWords(dose, "brief")
+        found.append(say("chains.detail", number=number(at), dose=words))
+    return Listed(tuple(found), by="sentences") if found else NOTHING
+
+
+def _marks(triggers: tuple[Trigger, ...], marks: dict[tuple[Condition, int], tuple[str, Trigger]]) -> str:
+    """The marks of the conditions, each new one numbered in turn."""
+    found = []
+    for trigger in triggers:
+        key = (trigger.condition, trigger.streak)
+        if key not in marks:
+            marks[key] = (roman(len(marks) + 1), trigger)
+        found.append(marks[key][0])
+    return ", ".join(found)
+
+
+def _words(draft: Draft, mark: str, trigger: Trigger) -> Item[Phrase]:
+    clause = InWords(trigger.condition, trigger.streak)
+    return Item(say("chains.mark", mark=Literal(mark), clause=clause), "", draft.origin(trigger.span))

@@ -1,0 +1,33 @@
+"""What this protocol changes in the one it is like: exercises changed or left out, safety lines lifted in the open."""
+
+from __future__ import annotations
+
+from protodsl.handout.blocks import Bullets, Item, Section
+from protodsl.handout.draft import Draft
+from protodsl.handout.phrase import Literal, Phrase, Written
+from protodsl.handout.words import say
+from protodsl.model.exercise import Lifted
+
+
+def changes(draft: Draft) -> Section[Phrase] | None:
+    """A list of what was changed, left out and lifted; none where nothing was."""
+    protocol = draft.protocol
+    found: list[Item[Phrase]] = []
+    if protocol.like is not None:
+        found.append(Item(say("changes.like", name=Literal(protocol.like)), "", draft.origin(protocol.span)))
+    found += [Item(say("changes.changed", name=Literal(name))) for name in protocol.changed]
+    found += [Item(say("changes.left-out", name=Literal(name))) for name in protocol.leave_out]
+    for phase in protocol.phases:
+        for name in phase.leave_out:
+            text = say("changes.left-out.of", name=Literal(name), phase=Written(phase.title))
+            found.append(Item(text, "", draft.origin(phase.span)))
+    found += [_lifted(draft, one) for one in protocol.lifted]
+    for exercise in draft.exercises():
+        found += [_lifted(draft, one) for one in exercise.lifted]
+    return Section("changes", say("changes.head"), (Bullets(tuple(found)),)) if found else None
+
+
+def _lifted(draft: Draft, one: Lifted) -> Item[Phrase]:
+    origin = Literal(draft.origin(one.origin.span))
+    text = say("changes.lifted", line=Literal(one.line), reason=Written(one.because), origin=origin)
+    return Item(text, "", draft.origin(one.span))
