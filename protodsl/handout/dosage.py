@@ -141,12 +141,13 @@ def _table(draft: Draft, ways: dict[tuple[Stretch, ...], list[Use]], shared: Dos
         if getattr(shared, group) is None and any(getattr(dose, group) is not None for dose in doses)
     ]
     rows = []
+    all_uses = [use for uses in ways.values() for use in uses]
     for plan, uses in ways.items():
-        where = _where(draft, uses) if len(ways) > 1 else None
+        where = _where(draft, uses, all_uses) if len(ways) > 1 else None
         for stretch in plan:
             weeks = _weeks(stretch) if len(plan) > 1 or stretch.last is not None else None
             cells = tuple(Cell(_cell(stretch.dose, group)) for group in groups)
-            rows.append((Cell(_label(where, weeks)), *cells))
+            rows.append((Cell(say("name", name=_label(where, weeks))), *cells))
     heads = tuple(say(f"dose.head.{group}") for group in groups)
     first = say("dose.head.week") if len(ways) == 1 else say("dose.head.where")
     return Table(None, (first, *heads), tuple(rows), kind="dose")
@@ -170,18 +171,31 @@ def _weeks(stretch: Stretch) -> Phrase:
     return say("dose.weeks", first=number(stretch.first), last=number(stretch.last))
 
 
-def _where(draft: Draft, uses: list[Use]) -> Phrase:
-    """The parts and steps of the uses: `part 1`, `step “heavy slow”`, or `by itself`."""
+def _where(draft: Draft, uses: list[Use], among: list[Use]) -> Phrase:
+    """The parts and steps of the uses, and of these only what tells them from the others: `part 1`, `step “heavy”`."""
+    rest = [use for use in among if use not in uses]
+    by_part = {_part_name(use) for use in uses}.isdisjoint(_part_name(use) for use in rest)
+    by_step = {_step_name(use) for use in uses}.isdisjoint(_step_name(use) for use in rest)
     names: list[Phrase] = []
     for use in uses:
-        name = _place(draft, use, _level(draft, use))
+        name = _place(draft, use, part=by_part or not by_step, step=not by_part)
         if name not in names:
             names.append(name)
     return names[0] if len(names) == 1 else Listed(tuple(names), by="comma")
 
 
-def _place(draft: Draft, use: Use, level: Level | None) -> Phrase:
-    if use.phase is None:
+def _part_name(use: Use) -> str:
+    return use.phase.name if use.phase else ""
+
+
+def _step_name(use: Use) -> tuple[str, str]:
+    given = use.given
+    return ("", "") if given is None else (given.progression or "", given.level or "")
+
+
+def _place(draft: Draft, use: Use, part: bool, step: bool) -> Phrase:
+    level = _level(draft, use) if step else None
+    if use.phase is None or not part:
         return say("dose.place.level", level=level_title(draft, level)) if level else say("dose.place.alone")
     phase = phase_title(draft, use.phase)
     return say("dose.place.both", phase=phase, level=level_title(draft, level)) if level else phase

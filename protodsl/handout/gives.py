@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from protodsl.handout.blocks import Item, Row
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Listed, Phrase, Written
+from protodsl.handout.titles import level_title
 from protodsl.handout.words import counted, line, number, one_after_the_other, say
 from protodsl.model.exercise import Give, Progression
 from protodsl.model.protocol import Choose, Content, Part
-from protodsl.model.text import Prose
 
 
 def given(draft: Draft, contents: Iterable[Content], name: str) -> Iterator[Row[Phrase]]:
@@ -65,17 +65,22 @@ def _give(draft: Draft, give: Give, name: str) -> list[Item[Phrase]]:
 
 
 def _progression(draft: Draft, progression: Progression) -> Phrase:
-    """A progression by its title and the numbers of its exercises."""
-    names = dict.fromkeys(give.item for level in progression.levels for give in level.gives)
-    numbers = tuple(number(draft.numbers[name]) for name in names if name in draft.numbers)
-    key = "plan.progression" if len(numbers) > 1 else "plan.progression.one"
-    return say(key, title=Written(progression.title), numbers=Listed(numbers))
+    """A progression by its title and the exercises of each step; steps with the same exercises are named once."""
+    steps = dict.fromkeys(
+        tuple(draft.numbers[give.item] for give in level.gives if give.item in draft.numbers)
+        for level in progression.levels
+    )
+    named = tuple(
+        counted("plan.step", len(step), numbers=Listed(tuple(number(at) for at in step))) for step in steps if step
+    )
+    return say("plan.progression", title=Written(progression.title), steps=Listed(named, by="then"))
 
 
 def _starts(draft: Draft, progression: Progression) -> list[Phrase]:
     """Where to begin: the highest step whose condition is met, else the first."""
     found: list[Phrase] = []
     for start in reversed(progression.start_at):
-        level = Written(Prose(start.level, f"level/{start.level}"))
-        found.append(say("plan.start", level=level, clause=InWords(start.condition)))
+        level = next(level for level in progression.levels if level.name == start.level)
+        title = level_title(draft, level)
+        found.append(say("plan.start", level=title, clause=InWords(start.condition)))
     return found

@@ -94,7 +94,7 @@ class Literal:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """Phrases joined: as a list by `and` or `or`, one after the other as `sentences`, in short by `comma`."""
+    """Phrases joined: as a list by `and` or `or`, as `sentences`, by `comma`, or by `then`."""
 
     of: tuple[Phrase, ...]
     by: str = "and"

@@ -42,20 +42,20 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
 
 
 def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:
-    """The step back; at the lowest step one stays and tells the clinic."""
-    phone = Literal(draft.clinic.contact.phone)
+    """The step back; at the lowest step one stays and tells the clinic, and what to do on the way down is not said."""
     if before is None:
-        return Station("back", say("stations.stay"), phone, _when(level.down), f"{name}/down")
+        phone = Literal(draft.clinic.contact.phone)
+        return Station("back", say("stations.stay"), phone, _when(level.down, told=False), f"{name}/down")
     what = say("stations.to", level=level_title(draft, before))
     return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down")
 
 
-def _when(triggers: tuple[Trigger, ...]) -> Phrase:
-    """The condition with what is said then; of several triggers each one is enough."""
+def _when(triggers: tuple[Trigger, ...], told: bool = True) -> Phrase:
+    """The condition with what is said then (`told`); of several triggers each one is enough."""
     said: list[Phrase] = []
     for at, trigger in enumerate(triggers):
         clause = InWords(trigger.condition, trigger.streak)
         said.append(say("stations.when" if at == 0 else "stations.or-when", clause=clause))
-        if trigger.lines:
+        if trigger.lines and told:
             said.append(lines(trigger.lines))
     return one_after_the_other(*said)

@@ -16,10 +16,10 @@ _WORD = re.compile(r"\w+|[^\w\s]")
 
 @dataclass(frozen=True, slots=True)
 class Clause:
-    """A clause; `plain` where it may stand in a list with others without being misread (no list of its own inside)."""
+    """A clause; `joins` says whether its words hold an `and` or an `or` of their own, by which it could be misread."""
 
     text: str
-    plain: bool = True
+    joins: frozenset[str] = frozenset()
 
 
 def turned(side: Side | None, negated: bool) -> Side | None:
@@ -47,13 +47,17 @@ def measure(voice: Voice, name: str) -> Clause:
 
 
 def authored(voice: Voice, text: str) -> Clause:
-    """Authored words as a clause: plain where they hold none of the words or signs that join a list."""
+    """Authored words as a clause, with the joining words of the language that they hold."""
     words = set(_WORD.findall(text.lower()))
-    return Clause(text, not any(one in words or (_runs_on(one) and one in text) for one in _joiners(voice)))
+    return Clause(text, frozenset(by for by in ("and", "or") if _holds(words, text, _joiners(voice, by))))
 
 
-def _joiners(voice: Voice) -> list[str]:
-    return voice.say("list.joiners").split(" ")
+def _joiners(voice: Voice, by: str) -> list[str]:
+    return voice.say(f"list.joiners.{by}").split(" ")
+
+
+def _holds(words: set[str], text: str, joiners: list[str]) -> bool:
+    return any(one in words or (_runs_on(one) and one in text) for one in joiners)
 
 
 def _runs_on(word: str) -> bool:

@@ -44,11 +44,11 @@ def compared(voice: Voice, node: Compare, negated: bool) -> Clause:
 
 def _framed(voice: Voice, key: str, left: Clause, right: Clause, side: Side | None) -> Clause:
     """The frame of a comparison with its two terms, with the side where one is looked at."""
-    plain = left.plain and right.plain
+    joins = left.joins | right.joins
     if side is None:
-        return Clause(voice.say(key, left=left.text, right=right.text), plain)
+        return Clause(voice.say(key, left=left.text, right=right.text), joins)
     words = side_words(voice, side)
-    return Clause(voice.say(f"{key}.sided", left=left.text, right=right.text, side=words), plain)
+    return Clause(voice.say(f"{key}.sided", left=left.text, right=right.text, side=words), joins)
 
 
 def _term(voice: Voice, term: Term, side: Side | None) -> Clause:
@@ -57,19 +57,19 @@ def _term(voice: Voice, term: Term, side: Side | None) -> Clause:
         return Clause(voice.quantity(term.quantity))
     if isinstance(term, Elapsed):
         event = _event(voice, term)
-        return Clause(voice.say(f"elapsed.{_unit(term)}.count", event=event.text), event.plain)
+        return Clause(voice.say(f"elapsed.{_unit(term)}.count", event=event.text), event.joins)
     of = measure(voice, term.finding)
     if isinstance(term, Measured):
         if term.plus is None:
             return of
         key = "term.minus" if term.plus.value < 0 else "term.plus"
         by = voice.quantity(Quantity(abs(term.plus.value), term.plus.unit))
-        return Clause(voice.say(key, measure=of.text, amount=by), of.plain)
+        return Clause(voice.say(key, measure=of.text, amount=by), of.joins)
     if isinstance(term, Change):
-        return Clause(voice.say(f"term.change.{_since(term)}", measure=of.text), of.plain)
+        return Clause(voice.say(f"term.change.{_since(term)}", measure=of.text), of.joins)
     if isinstance(term, Symmetry):
-        return Clause(voice.say("term.symmetry", measure=of.text), of.plain)
-    return Clause(_difference(voice, term, of.text, side or Side.AFFECTED), of.plain)
+        return Clause(voice.say("term.symmetry", measure=of.text), of.joins)
+    return Clause(_difference(voice, term, of.text, side or Side.AFFECTED), of.joins)
 
 
 def _symmetry(voice: Voice, term: Symmetry, sign: str, right: Term, side: Side) -> Clause:
@@ -84,7 +84,7 @@ def _symmetry(voice: Voice, term: Symmetry, sign: str, right: Term, side: Side) 
         upper, lower = pair[::-1] if _lower_is_better(voice, term.finding) else pair
         first, second = voice.say(f"side.{upper}"), voice.say(f"side.{lower}")
     text = voice.say(key, measure=of.text, first=first, second=second, right=share.text)
-    return Clause(text, of.plain and share.plain)
+    return Clause(text, of.joins | share.joins)
 
 
 def _difference(voice: Voice, term: Difference, of: str, side: Side) -> str:
@@ -118,7 +118,7 @@ def _elapsed(voice: Voice, term: Elapsed, sign: str, right: Term) -> Clause:
     event = _event(voice, term)
     value = right.quantity.value
     text = voice.say(f"elapsed.{_unit(term)}.{_NAMES[sign]}", value, event=event.text)
-    return Clause(text, event.plain)
+    return Clause(text, event.joins)
 
 
 def _event(voice: Voice, term: Elapsed) -> Clause:

@@ -46,15 +46,17 @@ def _clause(voice: Voice, node: Condition, negated: bool, depth: int) -> Clause:
 
 
 def _junction(voice: Voice, by: str, parts: tuple[Condition, ...], negated: bool, depth: int) -> Clause:
-    """Clauses joined in a sentence where each is plain, else marked (a), (b): the brackets of the rule are seen."""
+    """Clauses joined in a sentence, or marked (a), (b) where one holds the other joining word: brackets are seen."""
     clauses = [_clause(voice, part, negated, depth) for part in parts]
-    if not all(clause.plain for clause in clauses):
+    joins = frozenset((by,)).union(*(clause.joins for clause in clauses))
+    if joins != {by}:
         return _marked(voice, by, parts, negated, depth)
+    two = len(clauses) == 2 and not any(clause.joins for clause in clauses)
     text = clauses[0].text
     for at, clause in enumerate(clauses[1:], 2):
-        place = "two" if len(clauses) == 2 else "last" if at == len(clauses) else "more"
+        place = "two" if two else "last" if at == len(clauses) else "more"
         text = voice.say(f"condition.{by}.{place}", first=text, second=clause.text)
-    return Clause(text, plain=False)
+    return Clause(text, joins)
 
 
 def _marked(
@@ -73,7 +75,7 @@ def _marked(
         text = item if not text else voice.say("condition.marked.more", first=text, second=item)
     total = voice.number(Decimal(len(clauses)))
     head = voice.say(f"condition.{by}.of", Decimal(need or len(clauses)), total=total, clauses=text)
-    return Clause(head, plain=False)
+    return Clause(head, frozenset(("and", "or")))
 
 
 def _marks(depth: int, count: int) -> Sequence[str]:
@@ -126,7 +128,9 @@ def _choice(voice: Voice, node: IsOneOf, negated: bool) -> Clause:
     quoted = [voice.say("choice.value", value=escape.literal(value)) for value in node.values]
     values = numbers.listed(voice.catalogue, quoted, "or")
     form = "none" if negative and len(quoted) > 1 else "not" if negative else "is"
-    clause = Clause(voice.say(f"choice.{form}", measure=of.text, values=values), of.plain and len(quoted) == 1)
+    clause = Clause(
+        voice.say(f"choice.{form}", measure=of.text, values=values), of.joins | ({"or"} if len(quoted) > 1 else set())
+    )
     return _with_side(voice, clause, side)
 
 

@@ -54,7 +54,7 @@ def sentences(voice: Voice, dose: Dose, side: str | None = None) -> str:
 
 
 def short(voice: Voice, dose: Dose, group: str, side: str | None = None) -> str:
-    """One group of a dose in short (`short`: all of them in one line, `brief`: volume and load); empty where the dose does not say it."""
+    """One group in short (`short`: all in one line, `brief`: volume and load); empty where the dose does not say it."""
     voice = voice.about(side)
     if group == "volume":
         return _volume_of_rounds(voice, dose)
@@ -74,6 +74,11 @@ def commas(voice: Voice, parts: list[str]) -> str:
     return _folded(voice, "list.commas", parts)
 
 
+def then(voice: Voice, parts: list[str]) -> str:
+    """Things done in turn: `12, then 10, then 8`."""
+    return _folded(voice, "list.then", parts)
+
+
 def _folded(voice: Voice, key: str, parts: list[str]) -> str:
     text = parts[0] if parts else ""
     for part in parts[1:]:
@@ -84,10 +89,10 @@ def _folded(voice: Voice, key: str, parts: list[str]) -> str:
 def _volume(voice: Voice, volume: Volume) -> str:
     """What is done in one round."""
     if isinstance(volume, SetsOf):
-        counts = _folded(voice, "list.then", [voice.number(Decimal(count)) for count in volume.counts])
+        counts = then(voice, [voice.number(Decimal(count)) for count in volume.counts])
         return voice.say("dose.do.each", Decimal(volume.counts[-1]), counts=counts)
     if isinstance(volume, Intervals):
-        return voice.say("dose.do.legs", legs=_folded(voice, "list.then", _legs(voice, volume)))
+        return voice.say("dose.do.legs", legs=then(voice, _legs(voice, volume)))
     if volume.amount is None:
         return voice.say("dose.do.tired")
     return voice.say(f"dose.do.{_kind(volume.unit)}", amount=voice.amount(volume.amount, UNITS[volume.unit]))
@@ -219,7 +224,7 @@ def _short_volume(voice: Voice, dose: Dose) -> str:
     if volume is None:
         return ""
     if isinstance(volume, SetsOf):
-        return _folded(voice, "list.then", [voice.number(Decimal(count)) for count in volume.counts])
+        return then(voice, [voice.number(Decimal(count)) for count in volume.counts])
     if isinstance(volume, Intervals):
         rounds = numbers.range_of(voice.catalogue, volume.rounds)
         return voice.say("short.intervals", rounds=rounds, legs=_folded(voice, "list.plus", _short_legs(voice, volume)))

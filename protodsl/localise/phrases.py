@@ -50,6 +50,5 @@ def phrase(voice: Voice, one: Phrase) -> str:
 
 
 def _listed(voice: Voice, parts: list[str], by: str) -> str:
-    if by == "sentences":
-        return doses.joined(voice, parts)
-    return doses.commas(voice, parts) if by == "comma" else numbers.listed(voice.catalogue, parts, by)
+    folded = {"sentences": doses.joined, "comma": doses.commas, "then": doses.then}
+    return folded[by](voice, parts) if by in folded else numbers.listed(voice.catalogue, parts, by)
