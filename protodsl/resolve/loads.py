@@ -1,6 +1,8 @@
-"""The load of a dose: a weight, a share of a finding or of 1RM, nRM, a band, body weight."""
+"""The load of a dose: a weight, a share of a finding or of nRM, nRM, a band, body weight."""
 
 from __future__ import annotations
+
+import re
 
 from protodsl.diagnostics import kinds as say
 from protodsl.model.dose import Load
@@ -12,6 +14,7 @@ from protodsl.units import Quantity, plain
 
 BODY_WEIGHT = "body weight"
 ONE_RM = "1RM"
+_MAXIMUM = re.compile(r"[1-9]\d*RM")
 
 
 def load(part: tree.Load, names: Names) -> Load | None:
@@ -53,7 +56,7 @@ def _share(part: tree.Load, up_to: Quantity | None, names: Names) -> Load | None
         names.say(say.impossible_number(f"{plain(part.percent)} %", why, "write the share that is meant", part.span))
         return None
     of = part.of
-    if of is not None and of.text != ONE_RM:
+    if of is not None and not _MAXIMUM.fullmatch(of.text):
         symbol = names.finding(of)
         if symbol is None:
             return None
