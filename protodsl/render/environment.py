@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 from functools import cache
@@ -21,24 +22,22 @@ from protodsl.render.style import Style
 
 _WORD_START = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _OUTSIDE_ID = re.compile(r"[^\w-]+")
-_CSS_SPECIAL = frozenset("\"\\<>&\n\r\f")
+_CSS_SPECIAL = frozenset('"\\<>&\n\r\f')
 _SVG_START = re.compile(r"<svg\b[^>]*>")
 _SVG_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _SVG_WIDTH = re.compile(r'\swidth="([\d.]+)mm"')
 _MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
-# In percent of the measure, in normal and in large print: the day, the box of one exercise; the columns to write in share
-# what is left, the last one (for words) taking more.
+# In percent of the measure, in normal and in large print: the day, the box of one exercise. The columns to write in
+# share what is left, the last one (for words) taking more.
 _DAY_WIDTH, _BOX_WIDTH, _MOST_FOR_BOXES, _BLANK_WIDTH = (14, 17), (4.7, 6.4), (40, 40), (14, 16)
 
 
 @cache
 def environment(template_folder: Path | None) -> ImmutableSandboxedEnvironment:
     """The templates of a clinic (None: the shipped ones alone), its own first; `protodsl/` names a shipped one."""
-    shipped = FileSystemLoader(resources.path("protodsl.templates"))
-    loaders: list[BaseLoader] = [shipped, PrefixLoader({"protodsl": shipped})]
-    if template_folder is not None:
-        loaders.insert(0, FileSystemLoader(template_folder))
+    *own, shipped = (FileSystemLoader(folder) for folder in folders(template_folder))
+    loaders: list[BaseLoader] = [*own, shipped, PrefixLoader({"protodsl": shipped})]
     made = ImmutableSandboxedEnvironment(
         loader=ChoiceLoader(loaders), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
     )
@@ -60,9 +59,15 @@ def environment(template_folder: Path | None) -> ImmutableSandboxedEnvironment:
     return made
 
 
+def folders(template_folder: Path | None) -> tuple[Path, ...]:
+    """Where templates and style sheets are looked for, in order."""
+    shipped = resources.path("protodsl.templates")
+    return (shipped,) if template_folder is None else (template_folder, shipped)
+
+
 def context(style: Style, **values: object) -> dict[str, object]:
     """What every template is given besides the handout itself."""
-    return {"style": style, "style_sheet": "", "paged": False, "partings": {}, **values}
+    return {"style": style, "style_sheet": "", "paged": False, "partings": {}, "snug": False, **values}
 
 
 def template_of(block: object) -> str:
@@ -101,7 +106,7 @@ def columns(lines: tuple[Item[str], ...], count: int) -> list[tuple[Item[str], .
     count = max(1, min(count, len(lines)))
     size, longer = divmod(len(lines), count)
     ends = [size * i + min(i, longer) for i in range(count + 1)]
-    return [lines[start:end] for start, end in zip(ends, ends[1:], strict=False)]
+    return [lines[start:end] for start, end in itertools.pairwise(ends)]
 
 
 @pass_context
@@ -144,7 +149,7 @@ def diary_widths(context: Context, diary: Diary[str]) -> tuple[int, ...]:
 
 @pass_context
 def _inline(context: Context, text: str) -> Markup:
-    phones: tuple[str, ...] = context.resolve("phones")
+    phones: Any = context.resolve("phones")
     return markdown.inline(text, phones)
 
 

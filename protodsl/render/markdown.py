@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _SIGNS = re.compile(r"[*_`\[\]<>&\\\n]")
 _ALLOWED_LINK = re.compile(r"(?:https://|mailto:|tel:|#)", re.IGNORECASE)
-# Shorter ones (112, 999) could be a number of steps or metres; where they are to be called, they stand in a field of their own.
+# A shorter one (112) could be a number of steps; where it is to be called, it stands in a field of its own.
 _SHORTEST_LINKED_PHONE = 6
 
 
@@ -44,8 +44,8 @@ def phone_link(number: str) -> Markup:
 def unbroken(number: str) -> str:
     """A telephone number as it is shown: in one line, its groups in order in right-to-left text too.
 
-    A no-break space keeps groups of digits in order, where a plain one swaps them (UAX #9, W4); a number that begins with
-    a plus sign is isolated besides, or the sign ends up behind it.
+    A no-break space keeps groups of digits in order, where a plain one swaps them (UAX #9, W4); a number that begins
+    with a plus sign is isolated besides, or the sign ends up behind it.
     """
     joined = "\N{NO-BREAK SPACE}".join(number.split())
     return f"\N{LEFT-TO-RIGHT ISOLATE}{joined}\N{POP DIRECTIONAL ISOLATE}" if joined.startswith("+") else joined

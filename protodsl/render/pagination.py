@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -57,7 +58,7 @@ def torn(layout: Layout, partings: Partings) -> Partings:
     for card, pieces in starts.items():
         order = sorted(pieces)
         already = partings.get(card, ())
-        for before, piece in zip(order, order[1:], strict=False):
+        for before, piece in itertools.pairwise(order):
             if pieces[piece] != pieces[before] and piece not in already:
                 wanted = piece if piece < order[-1] or len(order) < 4 else order[-2]
                 if wanted not in already and wanted > max(already, default=0):
@@ -106,5 +107,5 @@ def _can_be_seen(box: Any, size: tuple[float, float]) -> bool:
 
 
 def nearly_empty(layout: Layout, fewest: int = 4) -> Iterator[int]:
-    """The pages with fewer lines than that."""
-    return (page for page, lines in enumerate(layout.fill) if lines < fewest)
+    """The numbers, from 1, of the pages with fewer lines than that."""
+    return (number for number, lines in enumerate(layout.fill, 1) if lines < fewest)

@@ -34,9 +34,11 @@ def safety_lines(page: Handout[str]) -> tuple[SafetyLine, ...]:
     return tuple(_lines(page))
 
 
-def lost_in_document(page: Handout[str], root: Element) -> tuple[Diagnostic, ...]:
-    """A diagnostic for each safety line that no element shows, or only one that is hidden by an attribute."""
-    return compare(page, _shown(root, hidden=False))
+def lost_in_document(
+    page: Handout[str], root: Element, hidden: frozenset[Element] = frozenset()
+) -> tuple[Diagnostic, ...]:
+    """A diagnostic for each safety line that no element shows, or only one hidden by an attribute or among `hidden`."""
+    return compare(page, _shown(root, hidden, seen=True))
 
 
 def compare(page: Handout[str], shown: Iterator[tuple[str, str, bool]]) -> tuple[Diagnostic, ...]:
@@ -78,21 +80,22 @@ def _lines(block: object) -> Iterator[SafetyLine]:
             yield from _lines(getattr(block, one.name))
 
 
-def _shown(element: Element, hidden: bool) -> Iterator[tuple[str, str, bool]]:
+def _shown(element: Element, hidden: frozenset[Element], seen: bool) -> Iterator[tuple[str, str, bool]]:
     """Every marked element with its words, in the document as the templates left it."""
-    hidden = hidden or _hides(element)
+    seen = seen and element not in hidden and not _hides(element)
     safety = element.get("data-safety")
     if safety:
-        yield safety, "".join(_seen_words(element)), not hidden
+        visible = "".join(_seen_words(element, hidden))
+        yield safety, "".join(element.itertext()), seen and _squeezed(visible) == _squeezed("".join(element.itertext()))
     for child in element:
-        yield from _shown(child, hidden)
+        yield from _shown(child, hidden, seen)
 
 
-def _seen_words(element: Element) -> Iterator[str]:
+def _seen_words(element: Element, hidden: frozenset[Element]) -> Iterator[str]:
     yield element.text or ""
     for child in element:
-        if not _hides(child):
-            yield from _seen_words(child)
+        if child not in hidden and not _hides(child):
+            yield from _seen_words(child, hidden)
         yield child.tail or ""
 
 

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from base64 import b64encode
+from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 
 from jinja2 import Environment, TemplateNotFound
-from markupsafe import Markup
 
 from protodsl import fonts, resources
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.render import font_missing, template_fails
 from protodsl.fonts import Font
 from protodsl.outcome import Outcome
-from protodsl.diagnostics.render import font_missing
-from protodsl.render.environment import environment
+from protodsl.render.environment import environment, folders
 from protodsl.render.style import Style
 
 
 def names(style: Style, kind: str) -> tuple[str, ...]:
-    """The files that hold the rules for print, in order; those after the first need not exist."""
+    """The files that hold the rules for print, in order; only the first two must exist."""
     chosen = ["sheet.css", "marks.css", f"{kind}.css"]
     if style.large_print:
         chosen.append("large.css")
@@ -29,23 +30,35 @@ def names(style: Style, kind: str) -> tuple[str, ...]:
     return (*chosen, "clinic.css")
 
 
-def rules(style: Style, kind: str) -> tuple[str, ...]:
-    """The text of each of those files."""
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The rules for print, a text a file, those for browsers, and those for the elements of HTML itself (PDF only).
+
+    `elements` is None where a clinic's own templates may use any element.
+    """
+
+    printed: tuple[str, ...]
+    screen: str
+    elements: str | None
+
+    def for_browser(self) -> str:
+        """Everything an HTML page needs, fonts too, and nothing in it that ends a style element."""
+        return "\n".join((web_faces(), *self.printed, self.screen)).replace("</", "<\\/")
+
+
+def read_rules(style: Style, kind: str) -> Outcome[Rules]:
+    """The style sheets of a handout of this kind, the clinic's own file before the shipped one."""
     jinja = environment(style.template_folder)
-    return tuple(text for name in names(style, kind) if (text := _source(jinja, name, name == "sheet.css")) is not None)
-
-
-def for_elements(style: Style) -> str | None:
-    """What the elements of HTML are, for PDF; None where a clinic's own templates may use any of them."""
-    return None if style.template_folder else _source(environment(None), "ua.css", True)
-
-
-def for_screen(style: Style, kind: str) -> Markup:
-    """Everything an HTML page needs: fonts inside it, the rules for print, and those for a screen."""
-    screen = _source(environment(style.template_folder), "screen.css", True) or ""
-    text = "\n".join((web_faces(), *rules(style, kind), screen))
-    # Read as XML too, where a rule may hold the signs of an element.
-    return Markup(f"/*<![CDATA[*/\n{text}\n/*]]>*/")
+    found: dict[str, str] = {}
+    for name in (*names(style, kind), "screen.css", "ua.css"):
+        try:
+            found[name] = _source(jinja, name)
+        except TemplateNotFound:
+            continue  # a kind need not have rules of its own, nor a clinic
+        except UnicodeDecodeError:
+            return Outcome(None, (template_fails(name, None, "It is not UTF-8 text."),))
+    screen, elements = found.pop("screen.css"), found.pop("ua.css")
+    return Outcome(Rules(tuple(found.values()), screen, None if style.template_folder else elements))
 
 
 @cache
@@ -65,20 +78,20 @@ def printed_faces() -> str:
     return "\n".join(_face(font, f'url("{(folder / font.file).as_uri()}")') for font in fonts.FONTS)
 
 
-def missing_fonts() -> Outcome[str]:
-    """Nothing, or a diagnostic for each font file that is not there."""
+def missing_fonts() -> tuple[Diagnostic, ...]:
+    """A diagnostic for each font file that is not there."""
     folder = fonts.font_folder()
-    gone = [font for font in fonts.FONTS if not (folder / font.file).is_file()]
-    return Outcome("" if not gone else None, tuple(font_missing(font.family, font.file) for font in gone))
+    return tuple(font_missing(font.family, font.file) for font in fonts.FONTS if not (folder / font.file).is_file())
 
 
 def template_digest(style: Style) -> str:
-    """A digest of every template and style sheet that may take part, the clinic's own before the shipped ones."""
-    jinja = environment(style.template_folder)
+    """A digest of every template and style sheet that may take part, the clinic's own and the shipped ones."""
     digest = sha256()
-    for name in sorted(jinja.list_templates()):
-        if name.startswith("protodsl/") or name.endswith((".j2", ".css")):
-            digest.update(f"{name}\0{_source(jinja, name, True)}\0".encode())
+    for number, folder in enumerate(folders(style.template_folder)):
+        for path in sorted(folder.rglob("*")):
+            if path.suffix in (".j2", ".css"):
+                digest.update(f"{number}/{path.relative_to(folder).as_posix()}\0".encode())
+                digest.update(sha256(path.read_bytes()).digest())
     return digest.hexdigest()
 
 
@@ -86,12 +99,7 @@ def _face(font: Font, source: str) -> str:
     return f'@font-face{{font-family:"{font.family}";font-weight:{font.weight};src:{source}}}'
 
 
-def _source(jinja: Environment, name: str, needed: bool) -> str | None:
-    """The text of a file as the loader finds it; None where it is not needed and not there."""
+def _source(jinja: Environment, name: str) -> str:
+    """The text of a file as the loader finds it."""
     assert jinja.loader is not None
-    try:
-        return jinja.loader.get_source(jinja, name)[0]
-    except TemplateNotFound:
-        if needed:
-            raise
-        return None
+    return jinja.loader.get_source(jinja, name)[0]

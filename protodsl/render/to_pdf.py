@@ -2,54 +2,81 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
+from xml.etree.ElementTree import Element
 
-from protodsl.diagnostics.render import layout_complains
+from protodsl import fonts
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.render import character_missing, layout_complains
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
-from protodsl.render import stylesheet
+from protodsl.render import outside
 from protodsl.render.document import document
-from protodsl.render.pagination import Layout, Partings, read_layout, torn
+from protodsl.render.pagination import Layout, Partings, nearly_empty, read_layout, torn
 from protodsl.render.safety import compare, lost_in_document
 from protodsl.render.style import Style
-from protodsl.render.typesetting import Typesetter, log_lines, typesetter
+from protodsl.render.stylesheet import read_rules
+from protodsl.render.tags import give_heads_a_scope
+from protodsl.render.typesetting import log_lines, typesetter
 
-# An exercise that takes more pages than this is no exercise; it is then set as it falls.
+# An exercise parted more often than this is set as it falls.
 _MOST_PARTINGS = 4
+
+_Setting = tuple[Any, Layout]
 
 
 def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
     """One PDF/UA-1 file; an exercise that fits a page is whole on it, a longer one goes on overleaf under its name."""
-    checked = document(page, style, paged=True)
-    if checked.value is None:
-        return Outcome(None, checked.diagnostics)
-    said = lost_in_document(page, checked.value.root)
+    rules = read_rules(style, page.kind)
+    first = document(page, style, paged=True)
+    if rules.value is None or first.value is None:
+        return Outcome(None, (*rules.diagnostics, *first.diagnostics))
+    said = _checked(page, first.value.root, rules.value.printed if style.template_folder else ())
     if said:
         return Outcome(None, said)
     setter = typesetter(style.cache_folder)
     if setter.value is None:
         return Outcome(None, setter.diagnostics)
+    elements, printed, pages = rules.value.elements, rules.value.printed, setter.value.pages
+
+    def lay_out(partings: Partings, snug: bool) -> _Setting:
+        again = document(page, style, paged=True, partings=partings, snug=snug) if partings or snug else first
+        assert again.value is not None, "a document that could be made can be made again"
+        laid_out = pages(again.value.root, elements, printed)
+        return laid_out, read_layout(laid_out)
+
     with log_lines() as lines:
-        pages, layout = _lay_out(page, style, setter.value, checked.value.root)
+        laid_out, layout = _best(lay_out)
         said = compare(page, iter(layout.shown))
-        data = None if said else pages.write_pdf(pdf_variant="pdf/ua-1")
+        data = None if said else laid_out.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
     return Outcome(data, (*said, *map(layout_complains, lines)))
 
 
-def _lay_out(page: Handout[str], style: Style, setter: Typesetter, root: Any) -> tuple[Any, Layout]:
-    """Lay the pages out, and again for as long as an exercise is torn."""
-    own_rules = stylesheet.for_elements(style)
-    rules = stylesheet.rules(style, page.kind)
-    partings: Partings = {}
-    while True:
-        pages = setter.pages(root, own_rules, rules)
-        layout = read_layout(pages)
-        wanted = torn(layout, partings)
-        if wanted == partings or any(len(parts) > _MOST_PARTINGS for parts in wanted.values()):
-            return pages, layout
-        partings = wanted
-        again = document(page, style, paged=True, partings=partings)
-        if again.value is None:
-            return pages, layout
-        root = again.value.root
+def _checked(page: Handout[str], root: Element, rules: tuple[str, ...]) -> tuple[Diagnostic, ...]:
+    """What forbids printing: a safety line lost, something fetched, a character without a glyph."""
+    footer = page.footer
+    words = "".join((*root.itertext(), *footer.left, footer.right, footer.page or ""))
+    boxes = fonts.missing_characters(words)
+    missing = (character_missing(boxes),) if boxes else ()
+    return (*lost_in_document(page, root), *outside.addresses(root, rules), *missing)
 
+
+def _best(lay_out: Callable[[Partings, bool], _Setting]) -> _Setting:
+    """The pages with no exercise torn and, where closer setting saves a page of a few lines, without that page."""
+    setting, partings = _whole(lay_out, {}, False)
+    if any(nearly_empty(setting[1])):
+        closer, _ = _whole(lay_out, partings, True)
+        if len(closer[1].fill) < len(setting[1].fill):
+            return closer
+    return setting
+
+
+def _whole(lay_out: Callable[[Partings, bool], _Setting], partings: Partings, snug: bool) -> tuple[_Setting, Partings]:
+    """Lay out again for as long as an exercise is torn, parting it where it tore."""
+    while True:
+        setting = lay_out(partings, snug)
+        wanted = torn(setting[1], partings)
+        if wanted == partings or any(len(parts) > _MOST_PARTINGS for parts in wanted.values()):
+            return setting, partings
+        partings = wanted

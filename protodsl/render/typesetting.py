@@ -38,8 +38,8 @@ class Typesetter:
 
 def typesetter(cache_folder: Path | None) -> Outcome[Typesetter]:
     """The library ready for use, or a diagnostic that says what is not installed."""
-    fault = missing_fonts()
-    return Outcome(None, fault.diagnostics) if fault.diagnostics else _load(cache_folder or _own_cache())
+    gone = missing_fonts()
+    return Outcome(None, gone) if gone else _load(cache_folder or _own_cache())
 
 
 @contextmanager

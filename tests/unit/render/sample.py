@@ -5,13 +5,10 @@ from __future__ import annotations
 from protodsl.handout.blocks import (
     Bullets,
     Cell,
-    Chain,
-    ChainStop,
     Diary,
     DiaryWeek,
     ExerciseCard,
     Footer,
-    Framed,
     Handout,
     Item,
     Lines,
@@ -43,9 +40,7 @@ _PANEL = (
 
 def drawing(panels: int = 2) -> str:
     """A stick figure on a chair, a panel a phase; only a stand-in for the drawn figures."""
-    bodies = "".join(
-        _PANEL.format(x=i * 160, head=72 + i * 14, top=36 + i * 2, neck=50 + i * 2) for i in range(panels)
-    )
+    bodies = "".join(_PANEL.format(x=i * 160, head=72 + i * 14, top=36 + i * 2, neck=50 + i * 2) for i in range(panels))
     width = 160 * panels
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * 0.22:.0f}mm" height="35mm" viewBox="0 0 {width} 160">'
@@ -120,9 +115,19 @@ def week() -> Section[str]:
 def pain() -> Section[str]:
     """The pain scale with its three bands."""
     bands = (
-        PainBand(0, 3, "Carry on", items("Some ache is safe. It does not mean that you harm the knee.", safety="pain/1"), 0),
-        PainBand(4, 5, "Ease off", items("Make the movement smaller, or do half as many. Still 4? Stop.", safety="pain/2"), 1),
-        PainBand(6, 10, "Stop for today", items(f"Try again tomorrow. If it is 6 again, call us: {CLINIC_PHONE}.", safety="pain/3"), 2),
+        PainBand(
+            0, 3, "Carry on", items("Some ache is safe. It does not mean that you harm the knee.", safety="pain/1"), 0
+        ),
+        PainBand(
+            4, 5, "Ease off", items("Make the movement smaller, or do half as many. Still 4? Stop.", safety="pain/2"), 1
+        ),
+        PainBand(
+            6,
+            10,
+            "Stop for today",
+            items(f"Try again tomorrow. If it is 6 again, call us: {CLINIC_PHONE}.", safety="pain/3"),
+            2,
+        ),
     )
     return Section(
         "pain",
@@ -138,27 +143,39 @@ def card(number: int, name: str, *, picture: int = 0, long: int = 1) -> Exercise
         Row("This is normal", items("A knee that creaks. Sore thighs for a day or two."), "normal"),
         Row(
             "Felt elsewhere?",
-            items("At the front of the kneecap: move your feet forward by a hand’s width and lean further before you rise."),
+            items(
+                "At the front of the kneecap: move your feet forward by a hand’s width and lean further before you rise"
+            ),
             "change",
         ),
-        Row("Stop this one if", items("You get dizzy as you stand, or the knee hurts 6 or more.", safety=f"{name}/stop"), "stop"),
+        Row(
+            "Stop this one if",
+            items("You get dizzy as you stand, or the knee hurts 6 or more.", safety=f"{name}/stop"),
+            "stop",
+        ),
         Row(
             "Which side",
             items("Both legs share the work. If you drift to the left, pull your right foot back a little."),
             "side",
         ),
-        Row("Leave it out if", items("Your knee is more swollen than yesterday. Do exercise 2 instead.", safety=f"{name}/avoid"), "out"),
+        Row(
+            "Leave it out if",
+            items("Your knee is more swollen than yesterday. Do exercise 2 instead.", safety=f"{name}/avoid"),
+            "out",
+        ),
     )
     stations = Stations(
         "Your line: where you are, and when to change",
         (
-            Station("back", "Go back", "to 2 rounds", "**when** your knee is worse on two mornings running.", f"{name}/down"),
+            Station(
+                "back", "Go back", "to 2 rounds", "**when** your knee is worse on two mornings running.", f"{name}/down"
+            ),
             Station("now", "Now", "Chair without a cushion, 3 rounds."),
             Station(
                 "next",
                 "Move on",
                 "to a lower chair",
-                "**when** you did all 3 rounds on three days, pain stayed at 3 or less, and no morning after was worse.",
+                "**when** you did all 3 rounds on three days, pain stayed at 3 or less, and no morning after was worse",
             ),
         ),
     )
@@ -217,7 +234,9 @@ def diary(weeks: int = 2) -> Section[str]:
         "diary",
         "Your diary",
         (
-            Paragraphs(items("Tick each exercise you did. Write your worst pain of the day, and bring this page along.")),
+            Paragraphs(
+                items("Tick each exercise you did. Write your worst pain of the day, and bring this page along.")
+            ),
             Diary(("Day", "Tick what you did", "Worst pain", "Next morning", "Anything to tell us"), bodies, 3),
         ),
         new_page=True,
@@ -241,16 +260,26 @@ def sheet(exercises: tuple[ExerciseCard[str], ...] | None = None, weeks: int = 2
     )
     flare = (
         Paragraphs(items("Bad spells are common. Most pass within a week, and nothing is lost.")),
-        Row("Days 1 and 2", items("Only exercise 2, once a day, half as many. Short walks on the flat.", safety="flare/1")),
+        Row(
+            "Days 1 and 2",
+            items("Only exercise 2, once a day, half as many. Short walks on the flat.", safety="flare/1"),
+        ),
         Row("Days 3 to 5", items("Add exercises 3 and 5. Half as many as on their pages.", safety="flare/2")),
         Row("Not better?", items(f"If nothing has eased after 7 days, call us: **{CLINIC_PHONE}**.", safety="flare/3")),
     )
     daily = (
-        Row("You may", items("Walk on the flat for up to 30 minutes.", "Take the stairs, holding the rail.", "Swim or cycle."), "feel"),
+        Row(
+            "You may",
+            items("Walk on the flat for up to 30 minutes.", "Take the stairs, holding the rail.", "Swim or cycle."),
+            "feel",
+        ),
         Row("Not yet", items("Kneel on the bare floor.", "Run, jump, or work on a ladder.", safety="not-yet"), "out"),
     )
     about = (
-        Row("Only for you", items("This sheet was made for one person by a physiotherapist. It may be wrong for anyone else.")),
+        Row(
+            "Only for you",
+            items("This sheet was made for one person by a physiotherapist. It may be wrong for anyone else."),
+        ),
         Row("Sources", items("Alder Quay knee plan, 3rd edition; Alder Quay pain rule, 2025.")),
         Row("Version", items("Knee, version 3, made on 2 March 2026. Digest 7f3c 91d0 44be a217.")),
     )
@@ -261,7 +290,10 @@ def sheet(exercises: tuple[ExerciseCard[str], ...] | None = None, weeks: int = 2
             "Alder Quay clinic",
             "Physiotherapy, 2 Harbour Steps",
             "Your right knee, weeks 4 and 5",
-            ("For P-0417, from Monday 2 March to Sunday 15 March 2026. Name:", "Next visit: **Monday 16 March, 10:20**."),
+            (
+                "For P-0417, from Monday 2 March to Sunday 15 March 2026. Name:",
+                "Next visit: **Monday 16 March, 10:20**.",
+            ),
         ),
         (
             stop(),
@@ -280,103 +312,4 @@ def sheet(exercises: tuple[ExerciseCard[str], ...] | None = None, weeks: int = 2
             ("P-0417, right knee", "Knee protocol, version 3"), f"Worried? {CLINIC_PHONE}", "Page {page} of {pages}"
         ),
         "7f3c91d044bea217",
-    )
-
-
-def clinician() -> Handout[str]:
-    """The clinician's page that goes with the sheet."""
-    open_points = (
-        Item("Work for the buttock goes up by 60 % in one move. The clinic’s own limit is 50 %. Keep it?", "", "knee.protocol:41"),
-        Item("Dizziness on standing was last asked on 9 February. Ask again before exercise 1 moves on.", "", "common.protocol:23"),
-    )
-    decided = Table(
-        None,
-        ("Exercise", "Move", "Reason", "Line"),
-        (
-            (Cell("1 Chair rise"), Cell("On: 2 to 3 rounds"), Cell("3 days, pain 3 or less, mornings good"), Cell("31")),
-            (Cell("2 Knee straight"), Cell("Stays"), Cell("Tenth not yet as easy as the first"), Cell("35")),
-        ),
-        kind="decisions",
-        widths=(20, 25, 45, 10),
-    )
-    chain = Chain(
-        "1 Chair rise",
-        (
-            ChainStop("Cushion", "2 × 8", "i"),
-            ChainStop("Chair", "2 × 8", "ii", "v"),
-            ChainStop("Chair", "3 × 8", "iii", "v"),
-            ChainStop("Low chair", "3 × 8", "iii", "v"),
-            ChainStop("Low chair with a weight", "4 kg, 3 × 8", "", "v"),
-        ),
-        "Five steps; now at the third.",
-        2,
-    )
-    return Handout(
-        "clinician",
-        "For the clinician: P-0417, right knee",
-        Masthead("Alder Quay clinic", "For the clinician", "P-0417, right knee, weeks 4 and 5", ("Decided 2 March 2026.",)),
-        (
-            Section("open", None, (Framed("2 open questions", open_points),)),
-            Section("decided", "What was decided, and why", (decided,)),
-            Section("chains", "The lines, and where the person is", (chain,)),
-            Section("conditions", None, (Paragraphs(items("**i** no hands needed, 2 days. **ii** pain 3 or less, 2 days.")),)),
-        ),
-        Footer(("P-0417 · right knee · for the clinician",), "Not for the patient", "Page {page} of {pages}"),
-        "7f3c91d044bea217",
-    )
-
-
-def arabic() -> Handout[str]:
-    """A short sheet that reads from right to left, with telephone numbers and a range in words."""
-    signs = Stop(
-        "قف",
-        "واطلب المساعدة إذا حدث هذا",
-        (
-            StopGroup("اتصل فورًا", "112", items("ألم في الصدر أو ضيق في التنفس.", safety="stop/emergency"), urgent=True),
-            StopGroup(
-                "أوقف التمارين واتصل بنا اليوم",
-                "+44 1632 960142",
-                items("الركبة ساخنة وحمراء أو عندك حمى.", "لا تستطيع الوقوف على ساقك اليمنى.", safety="stop/red-flag"),
-            ),
-        ),
-    )
-    exercise = ExerciseCard(
-        "chair",
-        1,
-        "القيام عن الكرسي",
-        "الاثنين والأربعاء والجمعة",
-        "قم واجلس 8 مرات ثم استرح دقيقة. كرر ذلك 3 مرات.",
-        None,
-        Picture("شخص يقوم عن الكرسي.", ("جلوس", "وقوف"), drawing(2)),
-        Row("خطوة خطوة", items("اجلس على النصف الأمامي من الكرسي.", "مل إلى الأمام ثم قم.", "اجلس ببطء."), numbered=True),
-        (
-            Row("ما تشعر به", items("تعب في مقدمة الفخذين."), "feel"),
-            Row("أوقفه إذا", items("شعرت بدوار، أو بلغ الألم 6 أو أكثر.", safety="chair/stop"), "stop"),
-        ),
-        (
-            Stations(
-                "خطك: أين أنت ومتى تغير",
-                (
-                    Station("back", "ارجع", "إلى جولتين", "إذا ساءت الركبة صباحين متتاليين.", "chair/down"),
-                    Station("now", "الآن", "3 جولات بلا وسادة."),
-                    Station("next", "تقدم", "إلى كرسي أخفض", "إذا أتممت 3 جولات في ثلاثة أيام."),
-                ),
-            ),
-        ),
-    )
-    bands = (
-        PainBand(0, 3, "تابع", items("بعض الألم لا يضر.", safety="pain/1"), 0),
-        PainBand(4, 5, "خفف", items("اجعل الحركة أصغر.", safety="pain/2"), 1),
-        PainBand(6, 10, "توقف اليوم", items("إذا تكرر فاتصل بنا: +44 1632 960142.", safety="pain/3"), 2),
-    )
-    return Handout(
-        "sheet",
-        "ركبتك اليمنى",
-        Masthead("عيادة ألدر كي", "العلاج الطبيعي", "ركبتك اليمنى، الأسبوعان الرابع والخامس", ("الموعد القادم: **16 مارس**",)),
-        (
-            Section("stop", None, (signs,), whole=True),
-            Section("pain", "كم من الألم مقبول؟", (PainScale("أعط الألم رقمًا من 0 إلى 10.", bands),)),
-            Section("exercises", None, (exercise,)),
-        ),
-        Footer(("P-0417، الركبة اليمنى",), "قلق؟ +44 1632 960142", "صفحة {page} من {pages}"),
     )

@@ -1,0 +1,67 @@
+"""What a reader of a PDF sees: its text page by page, its tags, and what the layout held."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+from unittest.mock import patch
+
+import pypdf
+
+from protodsl.handout.blocks import Handout
+from protodsl.render import Style, pdf
+from protodsl.render.pagination import Layout, read_layout
+from protodsl.render.typesetting import Typesetter
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF, the words of each page without spaces (layout may change those), and its layouts, the printed one last."""
+
+    data: bytes
+    pages: tuple[str, ...]
+    reader: pypdf.PdfReader
+    layouts: tuple[Any, ...]
+
+    @property
+    def words(self) -> str:
+        """The words of all pages."""
+        return "".join(self.pages)
+
+    @property
+    def layout(self) -> Layout:
+        """What the printed pages hold."""
+        return read_layout(self.layouts[-1])
+
+    def pages_of(self, card: str) -> set[int]:
+        """The pages that an exercise lies on."""
+        return {page for (name, _), pages in self.layout.pieces.items() if name == card for page in pages}
+
+    def objects(self) -> list[Any]:
+        """Every dictionary of the file."""
+        numbers = {*self.reader.xref_objStm, *(number for one in self.reader.xref.values() for number in one)}
+        return [one for number in sorted(numbers) if isinstance(one := self.reader.get_object(number), dict)]
+
+
+def squeezed(text: str) -> str:
+    """Text without spaces and marks of direction."""
+    return re.sub(r"[\s\u200b-\u200f\u2060-\u2069]+", "", text)
+
+
+def printed(page: Handout[str], style: Style | None = None) -> Printed:
+    """The PDF of a handout, which must have been made without a word from the library."""
+    layouts: list[Any] = []
+    original = Typesetter.pages
+
+    def kept(self: Typesetter, *parts: Any) -> Any:
+        layouts.append(original(self, *parts))
+        return layouts[-1]
+
+    with patch.object(Typesetter, "pages", kept):
+        made = pdf(page, style or Style())
+    assert made.value is not None, made.diagnostics
+    assert made.diagnostics == ()
+    reader = pypdf.PdfReader(BytesIO(made.value))
+    return Printed(made.value, tuple(squeezed(one.extract_text()) for one in reader.pages), reader, tuple(layouts))

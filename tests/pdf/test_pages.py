@@ -1,0 +1,87 @@
+"""Where pages break: no exercise torn that fits a page, no page of a few lines, nothing printed twice or too small."""
+
+from dataclasses import replace
+
+import pytest
+
+from protodsl.handout.blocks import Handout, Paragraphs, Section
+from protodsl.render import Style
+from protodsl.render.pagination import nearly_empty
+from tests.pdf.forms import FORMS, print_of
+from tests.pdf.reading import printed, squeezed
+from tests.unit.render import sample
+
+forms = pytest.mark.parametrize("name", FORMS)
+
+
+@forms
+def test_no_page_holds_under_four_lines(name: str) -> None:
+    assert not list(nearly_empty(print_of(name).layout))
+
+
+@forms
+def test_no_text_is_under_12_points(name: str) -> None:
+    """16 pt in large print; 12 pt is 16 px (CSS Values 4, 6.2)."""
+    smallest = 16 / 12 * 16 if FORMS[name].style.large_print else 16
+    for page in print_of(name).layouts[-1].pages:
+        for box in page._page_box.descendants():
+            if type(box).__name__ == "TextBox" and box.text.strip():
+                assert box.style["font_size"] >= smallest - 0.01, box.text
+
+
+@pytest.mark.parametrize("name", ["person", "person, Letter", "compact"])
+def test_an_exercise_that_fits_a_page_is_whole(name: str) -> None:
+    for card in sample.cards():
+        assert len(print_of(name).pages_of(card.id)) == 1
+
+
+def test_short_exercises_share_a_page() -> None:
+    short = tuple(replace(sample.card(number, f"Exercise {number}"), rows=(), stations=()) for number in (1, 2))
+    made = printed(replace(sample.sheet(), sections=(Section("exercises", None, short),)))
+    assert made.pages_of("exercise-1") == made.pages_of("exercise-2")
+
+
+def test_compact_has_two_exercises_on_a_page() -> None:
+    pages = [print_of("compact").pages_of(card.id) for card in sample.cards()]
+    assert pages[1] == pages[2]
+    assert pages[3] == pages[4]
+
+
+@pytest.mark.parametrize("rows", [2, 3, 6])
+def test_an_exercise_longer_than_a_page_goes_on_overleaf_under_its_name(rows: int) -> None:
+    """Parted between two rows; the line of stations never stands alone."""
+    made = printed(sample.sheet((sample.card(1, "Step up", picture=2, long=rows),)))
+    pieces = {piece: pages for (_, piece), pages in made.layout.pieces.items() if len(pages) == 1}
+    parts = len({pages[0] for pages in pieces.values()})
+    assert made.words.count("Stepup,continued") == parts - 1 > 0
+    last = max(pieces)
+    assert pieces[last] == pieces[last - 1]
+    assert made.words.count("Yourline:whereyouare") == 1
+
+
+def filled(lines: int) -> Handout[str]:
+    """An exercise under so many lines of text, so that it meets the end of the page at every height."""
+    text = Section("text", "Text", (Paragraphs(sample.items(*[f"Line {number}." for number in range(lines)])),))
+    return replace(sample.sheet(), sections=(text, Section("exercises", None, (sample.card(1, "Step up", picture=2),))))
+
+
+@pytest.mark.parametrize("compact", [False, True])
+@pytest.mark.parametrize("lines", range(2, 26, 3))
+def test_nothing_is_printed_twice_where_a_page_ends(lines: int, compact: bool) -> None:
+    """A float that meets the end of a page must not leave a part of itself behind when its exercise moves on."""
+    made = printed(filled(lines), Style(compact=compact))
+    for once in ("Yourline:where", "youare,and", "whentochange", "Feltelsewhere", "wasworse", "Goback"):
+        assert made.words.count(once) == 1, once
+    assert squeezed("Line 1.") in made.words
+
+
+def test_closer_setting_saves_a_last_page_of_a_few_lines() -> None:
+    """Found by filling a page: at some length the ordinary setting needs a page for a head and a line."""
+    for lines in range(18, 34):
+        rows = tuple(Paragraphs((row,)) for row in sample.items(*[f"Line {number}." for number in range(lines)]))
+        more = Section("more", "More", (Paragraphs(sample.items("The end.")),), whole=True)
+        made = printed(replace(sample.sheet(), sections=(Section("text", "Text", rows), more)))
+        if len(made.layouts) == 2 and len(made.layouts[1].pages) < len(made.layouts[0].pages):
+            assert len(made.pages) == len(made.layouts[1].pages)
+            return
+    pytest.fail("no length was found at which closer setting saves a page")
