@@ -168,6 +168,9 @@ def _bare_load(voice: Voice, load: Load, form: str) -> str:
         percent = voice.quantity(Quantity(load.percent, UNITS["%"]))
         if load.of is None or load.of == _ONE_REP_MAX:
             return voice.say(f"{form}.load.percent.once", percent=percent)
+        if load.of not in voice.scope.findings:
+            times = Decimal(load.of.removesuffix("RM"))
+            return voice.say(f"{form}.load.percent.maximum", times, percent=percent)
         return voice.say(f"{form}.load.percent", percent=percent, of=measure(voice, load.of).text)
     weight = "" if load.weight is None else voice.quantity(load.weight)
     if load.name is None:
