@@ -52,8 +52,8 @@ def _parse(source: Source, start: str) -> Outcome[tree.File]:
     file = tree.File(
         source.path,
         tuple(statement for statement in statements if statement is not None),
-        tuple(reading.comments),
-        tuple(reading.damaged),
-        reading.gaps,
+        reading.layout.comments,
+        tuple(reading.damaged.values()),
+        reading.layout.gaps,
     )
     return Outcome(file, in_order(reading.diagnostics))

@@ -25,8 +25,12 @@ def case(
     )
 
 
-def broken_case(b: Building, start: int, end: int, line_end: int, *lines: Statement | None) -> None:
+def broken_case(b: Building, start: int, end: int, token: int, line_end: int, *lines: Statement | None) -> None:
     """Nothing stays of a case whose first line could not be read."""
+
+
+def broken_answers(b: Building, start: int, end: int, token: int, line_end: int, *lines: Statement) -> None:
+    """Nothing stays of a day whose first line could not be read."""
 
 
 def _given(lines: tuple[Statement | None, ...]) -> Lines:
@@ -93,7 +97,7 @@ def listed(b: Building, start: int, end: int, keyword: str, *names: Name | int) 
 
 def corrected(
     b: Building, start: int, end: int, keyword: str, day: date, name: Name, values: SidedValues, head_end: int,
-    because: tree.ProseLine | None, *more: tree.ProseLine,
+    because: tree.ProseLine | None = None, *more: tree.ProseLine,
 ) -> Statement:  # fmt: skip
     return tree.Answered(
         keyword, name, values, day, because and because.words, span=b.span(start, end), head=b.span(start, head_end)
@@ -210,7 +214,7 @@ def no_part(b: Building, start: int, end: int, name: Name) -> SessionPart:
 
 def place(
     b: Building, start: int, end: int, keyword: str, day: date, item: Name, level: Name, head_end: int,
-    because: tree.ProseLine | None, *more: tree.ProseLine,
+    because: tree.ProseLine | None = None, *more: tree.ProseLine,
 ) -> Statement:  # fmt: skip
     return tree.Place(
         keyword, day, item, level, because and because.words, span=b.span(start, end), head=b.span(start, head_end)
@@ -229,7 +233,7 @@ def from_change(
 
 def from_leave_out(
     b: Building, start: int, end: int, keyword: str, day: date, to: date | None, leave: str, name: Name,
-    head_end: int, because: tree.ProseLine | None, *more: tree.ProseLine,
+    head_end: int, because: tree.ProseLine | None = None, *more: tree.ProseLine,
 ) -> Statement:  # fmt: skip
     left = tree.NamesLine(leave, (name,), span=name.span, head=name.span)
     return _from(b, start, end, head_end, keyword, day, to, left, because and because.words)

@@ -19,11 +19,11 @@ def protocol_file(b: Building, start: int, end: int, *statements: Statement) -> 
     return statements
 
 
-def block(b: Building, start: int, end: int, *statements: Statement) -> Lines:
-    return statements
+def block(b: Building, start: int, end: int, *statements: Statement | None) -> Lines:
+    return tuple(statement for statement in statements if statement is not None)
 
 
-def broken(b: Building, start: int, end: int, line_end: int, lines: Lines | None) -> None:
+def broken(b: Building, start: int, end: int, token: int, line_end: int, lines: Lines | None) -> None:
     """Nothing stays of a line that could not be read; what stands under it was read for its own mistakes."""
 
 
@@ -329,8 +329,8 @@ def limit(
 
 
 def lift(
-    b: Building, start: int, end: int, keyword: str, words: Words, head_end: int, because: tree.ProseLine | None,
-    *more: tree.ProseLine,
+    b: Building, start: int, end: int, keyword: str, words: Words, head_end: int,
+    because: tree.ProseLine | None = None, *more: tree.ProseLine,
 ) -> Statement:  # fmt: skip
     return tree.LiftLine(
         keyword, words, because and because.words, span=b.span(start, end), head=b.span(start, head_end)

@@ -16,22 +16,13 @@ from typing import Any
 
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source, Span
-from protodsl.syntax import build_case, build_conditions, build_dose, build_protocol, tree
+from protodsl.syntax import build_case, build_conditions, build_dose, build_protocol
 from protodsl.syntax.lexis import WORD, Lexis, keywords_of_grammar, lexis
 from protodsl.syntax.tables import Tables, tables
 from protodsl.syntax.tokens import MAKERS
 
 Builder = Callable[..., Any]
 _BUILDERS = (build_conditions, build_dose, build_protocol, build_case)
-
-
-@dataclass(slots=True)
-class Line:
-    """A line that holds something: where it starts and ends, without blanks, and how deep it stands."""
-
-    start: int
-    end: int
-    depth: int
 
 
 class Mistake(Exception):
@@ -58,6 +49,8 @@ class Machine:
     lexes: list[Lexis | None]
 
 
+# `2,5` is a number in many languages and two list items in this one; it must not be read as either.
+DECIMAL = re.compile(r"\d,\d(?!\d*-\d\d-)")
 INLINE, HELPER, GROWING, CALL, SPLICE = range(5)
 
 
@@ -109,11 +102,10 @@ class Parser:
 
     value: Any = None
 
-    def __init__(self, source: Source, plain: str, start: str, lines: list[Line]) -> None:
+    def __init__(self, source: Source, plain: str, start: str) -> None:
         self.path = source.path
         self.source = source
         self.plain = plain
-        self.lines = lines
         self.machine = machine()
         self.states: list[int] = [self.machine.tables.starts[start]]
         self.values: list[Any] = []
@@ -210,29 +202,36 @@ class Parser:
         assert isinstance(row, dict)
         states.append(row[origin])
 
-    def read_line(self, at: int, end: int) -> None:
-        """Take the tokens of a line from `at` on, and its end; Mistake at the first that cannot stand there."""
+    def first(self, at: int) -> tuple[int, int]:
+        """The token at the start of a line and its end; -1 where there is none that can stand here."""
+        self.settle()
+        state = self.states[-1]
+        return cut(self.machine.lexes[state] or self._lexis(state), self.plain, at)
+
+    def read_line(self, at: int, end: int, token: int, stop: int, go_on: int) -> None:
+        """Take the tokens of a line and its end; Mistake at the first that cannot stand there.
+
+        The first token reaches from `at` to `stop`; reading goes on at `go_on`.
+        """
         machine, plain = self.machine, self.plain
         lexes, fixed, makers = machine.lexes, machine.fixed, machine.makers
+        comma = machine.numbers["COMMA"]
         while True:
+            value: Any = fixed[token]
+            if value is None and (maker := makers[token]) is not None:
+                stop = min(stop, end)
+                value = maker(self, at, stop)
+            self.feed(token, value, at, stop)
+            at, go_on = go_on or stop, 0
             self.settle()
             while at < end and plain[at] == " ":
                 at += 1
             if at >= end:
                 break
             state = self.states[-1]
-            lex = lexes[state] or self._lexis(state)
-            token, stop = cut(lex, plain, at)
-            if token < 0:
+            token, stop = cut(lexes[state] or self._lexis(state), plain, at)
+            if token < 0 or (token == comma and DECIMAL.match(plain, at - 1)):
                 raise Mistake(at)
-            value: Any = fixed[token]
-            if value is None:
-                maker = makers[token]
-                if maker is not None:
-                    stop = min(stop, end)
-                    value = maker(self, at, stop)
-            self.feed(token, value, at, stop)
-            at = stop
         self.feed(machine.numbers["NL"], self.last_end, self.last_end, self.last_end)
         self.settle()
 
@@ -263,27 +262,3 @@ def cut(lex: Lexis, plain: str, at: int) -> tuple[int, int]:
     if lex.prose_match is not None and (found := lex.prose_match(plain, at)):
         return lex.prose, found.end()
     return -1, at
-
-
-CONTENT = re.compile(r"^( *)(?:(#[^\n]*)|([^\n]*[^ \n]))", re.MULTILINE)
-GAP = re.compile(r"^ *\n *(?=[^ \n])", re.MULTILINE)
-
-
-def split(source: Source, plain: str) -> tuple[list[Line], list[tree.Comment]]:
-    """The lines that hold something, and the comments."""
-    lines: list[Line] = []
-    comments: list[tree.Comment] = []
-    for found in CONTENT.finditer(plain):
-        start = found.end(1)
-        depth = len(found[1]) // 2
-        if found[2] is not None:
-            text = source.text[start : found.end()].rstrip()
-            comments.append(tree.Comment(text, depth, span=Span(source.path, start, start + len(text))))
-        else:
-            lines.append(Line(start, found.end(), depth))
-    return lines, comments
-
-
-def gaps(plain: str) -> tuple[int, ...]:
-    """Where a line or a comment starts that has an empty line above it."""
-    return tuple(found.end() for found in GAP.finditer(plain))
