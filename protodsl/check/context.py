@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from protodsl.check.conditionals import Conditional, conditionals
+from protodsl.check.dosages import dosages
 from protodsl.check.texts import Text, texts
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.clinic import Clinic
+from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Exercise, Progression
 from protodsl.model.finding import Finding
 from protodsl.model.protocol import Entry, Phase, Protocol, Scope
@@ -51,6 +53,7 @@ class Context:
     progressions: tuple[tuple[Progression, Scope], ...]
     findings: tuple[Finding, ...]
     conditionals: tuple[Conditional, ...]
+    dosages: tuple[Dosage, ...]
     texts: tuple[Text, ...]
 
     def reach(self, protocol: Protocol) -> tuple[Reach, ...]:
@@ -90,6 +93,7 @@ def context_of(
         progressions,
         findings,
         tuple(conditionals(entry.protocols, exercises, progressions, ((one, entry.scope) for one in findings))),
+        tuple({id(one): one for one in dosages(entry.protocols, exercises, progressions)}.values()),
         tuple(texts(entry.protocols, exercises, progressions, findings)),
     )
 

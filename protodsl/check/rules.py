@@ -2,6 +2,13 @@
 
 from __future__ import annotations
 
+from protodsl.check.chains.always_holds import always_holds
+from protodsl.check.chains.endless_phase import endless_phase
+from protodsl.check.chains.instead_in_a_circle import instead_in_a_circle
+from protodsl.check.chains.never_holds import never_holds
+from protodsl.check.chains.unreachable_level import unreachable_level
+from protodsl.check.chains.up_and_down import up_and_down
+from protodsl.check.chains.up_from_the_top import up_from_the_top
 from protodsl.check.context import Rule
 from protodsl.check.safety.bearing import bearing
 from protodsl.check.safety.flag_never_yes import flag_never_yes
@@ -15,8 +22,27 @@ from protodsl.check.safety.past_limit import past_limit
 from protodsl.check.safety.past_normal_range import past_normal_range
 from protodsl.check.safety.review_passed import review_passed
 from protodsl.check.safety.silent_joint import silent_joint
+from protodsl.check.tables.finding_undecided import finding_undecided
+from protodsl.check.tables.gives_undecided import gives_undecided
+from protodsl.check.tables.repetitions import repetitions
+from protodsl.check.tables.row_never_wins import row_never_wins
+from protodsl.check.tables.weeks import weeks
+from protodsl.check.tables.zones import zones
 
 RULES: tuple[Rule, ...] = (
+    unreachable_level,
+    instead_in_a_circle,
+    up_and_down,
+    never_holds,
+    always_holds,
+    endless_phase,
+    up_from_the_top,
+    weeks,
+    zones,
+    repetitions,
+    finding_undecided,
+    gives_undecided,
+    row_never_wins,
     past_limit,
     forbidden_movement,
     silent_joint,
