@@ -1,0 +1,91 @@
+"""`protodsl format`: in place and whole, never losing a word."""
+
+from io import BytesIO, TextIOWrapper
+from pathlib import Path
+
+import pytest
+
+from tests.unit.cli.conftest import Cli
+
+CROOKED = "equipment   chair:   a firm chair\ntarget  calf:  the calf\n"
+
+
+@pytest.fixture
+def straight(cli: Cli, project: Path) -> str:
+    """The one spelling of CROOKED."""
+    (project / "x.protocol").write_text(CROOKED)
+    assert cli("format", "x.protocol").status == 0
+    return (project / "x.protocol").read_text()
+
+
+def test_a_file_is_changed_in_place_and_named(cli: Cli, project: Path) -> None:
+    (project / "x.protocol").write_text(CROOKED)
+    result = cli("format")
+    assert (result.status, result.out) == (0, "changed x.protocol\n")
+    assert (project / "x.protocol").read_text() != CROOKED
+    assert cli("format").out == ""
+
+
+def test_the_starter_is_written_in_the_one_way(cli: Cli, project: Path) -> None:
+    result = cli("format", "--check")
+    assert (result.status, result.out, result.err) == (0, "", "")
+
+
+def test_check_changes_nothing_and_tells_by_its_status(cli: Cli, project: Path) -> None:
+    (project / "x.protocol").write_text(CROOKED)
+    result = cli("format", "--check")
+    assert (result.status, result.out) == (1, "would change x.protocol\n")
+    assert (project / "x.protocol").read_text() == CROOKED
+
+
+def test_a_file_with_an_error_is_left_alone_and_the_others_are_not(cli: Cli, project: Path, straight: str) -> None:
+    broken = "excercise   x\n" + CROOKED
+    (project / "broken.protocol").write_text(broken)
+    (project / "x.protocol").write_text(CROOKED)
+    result = cli("format")
+    assert result.status == 1
+    assert "broken.protocol:1:1 error" in result.err
+    assert (project / "broken.protocol").read_text() == broken
+    assert (project / "x.protocol").read_text() == straight
+
+
+def test_a_file_that_cannot_be_written_is_said(
+    cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (project / "x.protocol").write_text(CROOKED)
+
+    def refused(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("tempfile.mkstemp", refused)
+    result = cli("format")
+    assert result.status == 1
+    assert "P911" in result.err
+    assert "Permission denied" in result.err
+    assert (project / "x.protocol").read_text() == CROOKED
+
+
+def with_input(monkeypatch: pytest.MonkeyPatch, data: bytes) -> None:
+    monkeypatch.setattr("sys.stdin", TextIOWrapper(BytesIO(data)))
+
+
+def test_standard_input_to_standard_output(
+    project: Path, straight: str, monkeypatch: pytest.MonkeyPatch, capfdbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    from protodsl.cli.main import main
+
+    with_input(monkeypatch, CROOKED.encode())
+    assert main(["format", "-"]) == 0
+    assert capfdbinary.readouterr() == (straight.encode(), b"")
+    with_input(monkeypatch, b"excercise x\n")
+    assert main(["format", "-"]) == 1
+    out, err = capfdbinary.readouterr()
+    assert out == b""
+    assert b"standard input.protocol:1:1 error" in err
+    with_input(monkeypatch, b"# a case\ncase P-0001\n  protokol x\n")
+    assert main(["format", "-"]) == 1
+    assert b"standard input.case:3:3 error" in capfdbinary.readouterr().err
+
+
+def test_standard_input_stands_alone(cli: Cli, project: Path) -> None:
+    assert cli("format", "-", "x.protocol").status == 2
