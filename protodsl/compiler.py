@@ -13,7 +13,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic, in_order
 from protodsl.model.protocol import Entry, Protocol
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
-from protodsl.resolve import resolve
+from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
 
@@ -59,13 +59,17 @@ class Asked:
 
 def check_project(project: Project, paths: Iterable[Path], as_of: date) -> Checked:
     """Find, read, parse, resolve and check; every file is read once, whoever uses it."""
-    files = find_files(project, paths)
+    asked = tuple(paths)
+    files = find_files(project, asked)
     shelf = Shelf(project, parse)
-    entries = tuple(_check_entry(project.name(file), project, shelf, as_of) for file in files.value or ())
+    cache = Cache()
+    entries = tuple(_check_entry(project.name(file), project, shelf, cache, as_of) for file in files.value or ())
+    own = project.diagnostics + files.diagnostics
+    own += unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
     sources = dict(shelf.sources)
     if project.clinic_source:
         sources[project.clinic_source.path] = project.clinic_source
-    return Checked(project, project.diagnostics + files.diagnostics, entries, sources)
+    return Checked(project, own, entries, sources)
 
 
 def parse(path: str, data: bytes) -> tuple[Source, Outcome[tree.File]]:
@@ -124,11 +128,11 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     return Outcome(made, in_order(said))
 
 
-def _check_entry(path: str, project: Project, shelf: Shelf, as_of: date) -> CheckedEntry:
+def _check_entry(path: str, project: Project, shelf: Shelf, cache: Cache, as_of: date) -> CheckedEntry:
     if path.endswith(CASE_SUFFIX):
         shelf.tree(path)
         return CheckedEntry(path, None, shelf.said(path))
-    resolved = resolve(path, shelf)
+    resolved = resolve(path, shelf, cache)
     files = resolved.value.files if resolved.value else (path,)
     said = tuple(one for file in files for one in shelf.said(file))
     checked = check(resolved.value, project.clinic, as_of, fonts.missing_characters) if resolved.value else ()

@@ -40,6 +40,10 @@ class Project:
         libraries = (Path(os.path.realpath(self.root / folder)) for folder in self.clinic.libraries)
         return (self.root, *(folder for folder in libraries if folder.is_dir()))
 
+    def is_whole(self, paths: Iterable[Path]) -> bool:
+        """Whether the root itself is among the paths."""
+        return any(Path(os.path.realpath(path)) == self.root for path in paths)
+
     @property
     def template_folder(self) -> Path | None:
         """The clinic's own templates; None where it names none, or none that may be read."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping
+from datetime import date, timedelta
 from pathlib import Path
 
 from protodsl import resources
@@ -21,7 +23,9 @@ RENAMED = {"gitignore.txt": ".gitignore"}
 def run(arguments: argparse.Namespace) -> int:
     """Write the starter into the folder; nothing at all where one of its files is there already."""
     folder: Path = arguments.folder
-    files = {folder / RENAMED.get(name, name): data for name, data in starter().items()}
+    today = date.today()
+    dates = {b"{{today}}": today, b"{{in a year}}": today + timedelta(days=365)}
+    files = {folder / RENAMED.get(name, name): _dated(data, dates) for name, data in starter().items()}
     there = [path for path in files if path.exists() or path.is_symlink()]
     if there:
         return _refused(there[0], "It is there already, and nothing is overwritten")
@@ -41,6 +45,13 @@ def starter() -> dict[str, bytes]:
     root = resources.path(STARTER)
     names = sorted(path.relative_to(root).as_posix() for path in root.rglob("*") if path.is_file())
     return {name: resources.data(STARTER, name) for name in names if not name.endswith((".py", ".pyc"))}
+
+
+def _dated(data: bytes, dates: Mapping[bytes, date]) -> bytes:
+    """The text with the day it is made on, so that its review is not overdue from the start."""
+    for mark, day in dates.items():
+        data = data.replace(mark, day.isoformat().encode())
+    return data
 
 
 def _refused(path: Path, reason: str) -> int:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from protodsl.compiler import Checked, check_project
 from protodsl.diagnostics.render_text import render_text
-from protodsl.project import open_project
+from protodsl.project import CASE_SUFFIX, PROTOCOL_SUFFIX, open_project
 
 CASES = Path(__file__).resolve().parent
 AS_OF = date(2026, 11, 25)
@@ -22,7 +22,8 @@ def check_folder(folder: Path, place: Path) -> Checked:
     shutil.copytree(folder, place, symlinks=True, ignore=shutil.ignore_patterns(EXPECTED))
     if not (place / "clinic.toml").exists() and not (place / NO_CLINIC).exists():
         shutil.copy(CASES / "clinic.toml", place)
-    return check_project(open_project(place), [place], AS_OF)
+    texts = [path for path in place.rglob("*") if path.suffix in (PROTOCOL_SUFFIX, CASE_SUFFIX)]
+    return check_project(open_project(place), [place] if texts else [], AS_OF)
 
 
 def as_seen(checked: Checked) -> str:
