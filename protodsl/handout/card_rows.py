@@ -13,6 +13,7 @@ from protodsl.handout.phrase import InWords, Phrase, Written
 from protodsl.handout.words import counted, if_so, line, lines, one_after_the_other, say
 from protodsl.model.exercise import Avoid, Exercise, Focus
 from protodsl.model.finding import Finding
+from protodsl.model.lists import BEARING
 from protodsl.model.text import Prose
 
 
@@ -111,9 +112,14 @@ def _caution(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
 
 
 def _weight(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    if exercise.bearing_said:
+    if restricts(exercise):
         name = f"card/{exercise.name}/bearing"
         yield Row(say("card.bearing"), (Item(bearing(exercise.bearing), name, draft.origin(exercise.span)),))
+
+
+def restricts(exercise: Exercise) -> bool:
+    """Whether the weight that was written holds somebody back; full weight does not."""
+    return exercise.bearing_said and exercise.bearing != BEARING[-1]
 
 
 def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:

@@ -41,7 +41,7 @@ def _chain(
 ) -> Chain[Phrase]:
     stops = tuple(
         ChainStop(
-            level_title(draft, level),
+            say("name", name=level_title(draft, level)),
             _detail(draft, progression, level),
             _marks(level.up, marks),
             _marks(level.down, marks),
@@ -50,7 +50,7 @@ def _chain(
     )
     names = Listed(tuple(level_title(draft, level) for level in progression.levels), by="comma")
     alternative = say("chains.alternative", title=Written(progression.title), levels=names)
-    return Chain(Written(progression.title), stops, alternative)
+    return Chain(say("name", name=Written(progression.title)), stops, alternative)
 
 
 def _detail(draft: Draft, progression: Progression, level: Level) -> Phrase:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from protodsl.handout.blocks import Cell, Section, Table
+from protodsl.handout.card_rows import restricts
 from protodsl.handout.draft import Draft
 from protodsl.handout.limits import bearing
 from protodsl.handout.phrase import InWords, Literal, Measure, Phrase, Written
@@ -87,7 +88,7 @@ def _always(draft: Draft) -> Iterator[tuple[Cell[Phrase], ...]]:
     for exercise in draft.exercises():
         title = Written(exercise.title)
         yield from _proses(draft, "stop", title, exercise.stop)
-        if exercise.bearing_said:
+        if restricts(exercise):
             yield _cells(_head("bearing", title), bearing(exercise.bearing), draft.origin(exercise.span))
         if exercise.supervised:
             yield _cells(_head("supervised", title), say("card.supervised.always"), draft.origin(exercise.span))

@@ -2,7 +2,7 @@
 
 A catalogue is a gettext PO file; `msgctxt` is the key of the message, `msgid` its English. A placeholder `{name}` takes
 a value, `{Name}` the same value with its first letter raised. Plural forms stand in the order of the CLDR categories
-(zero, one, two, few, many, other) that the language has.
+(zero, one, two, few, many, other) that the language has; the header `Plural-Forms` says how many they are.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from babel.messages.catalog import Message as Entry
 from babel.messages.pofile import read_po
 
 from protodsl import resources
+from protodsl.units import plain
 
 SOURCE_LANGUAGE = "en"
 _CATEGORIES = ("zero", "one", "two", "few", "many", "other")
@@ -76,7 +77,7 @@ class Catalogue:
         return self.locale.text_direction
 
     def _form(self, count: Decimal) -> int:
-        wanted = self.locale.plural_form(abs(count))
+        wanted = self.locale.plural_form(Decimal(plain(abs(count))))
         tags = self.locale.plural_form.tags | {"other"}
         return [name for name in _CATEGORIES if name in tags].index(wanted)
 

@@ -101,15 +101,15 @@ def _difference(voice: Voice, term: Difference, of: str, side: Side) -> str:
 def _moved(voice: Voice, term: Change, sign: str, by: Quantity, side: Side | None) -> Clause | None:
     """`has risen by 2 or more`, `has fallen by more than 3`: only where the sign and the threshold point one way."""
     if by.value > 0 and sign in (">=", ">"):
-        key = "moved.up"
+        way = "up"
     elif by.value < 0 and sign in ("<=", "<"):
-        key = "moved.down"
+        way = "down"
     else:
         return None
     of = measure(voice, term.finding)
     strict = "gt" if sign in (">", "<") else "ge"
     amount = voice.quantity(Quantity(abs(by.value), by.unit))
-    return _framed(voice, f"{key}.{_since(term)}.{strict}", of, Clause(amount), side)
+    return _framed(voice, f"moved.{way}.{_since(term)}.{strict}", of, Clause(amount), side)
 
 
 def _elapsed(voice: Voice, term: Elapsed, sign: str, right: Term) -> Clause:

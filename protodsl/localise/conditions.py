@@ -19,7 +19,8 @@ from protodsl.model.finding import Finding
 
 _LETTERS = ("a", "b", "c", "d", "e", "f", "g", "h", "i", "j")
 _ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x")
-_MARKS = (_LETTERS, _ROMAN)
+_NUMBERS = tuple(str(at) for at in range(1, 11))
+_MARKS = (_LETTERS, _ROMAN, _NUMBERS, tuple(letter.upper() for letter in _LETTERS))
 
 
 def in_words(
@@ -79,7 +80,7 @@ def _marked(
 
 
 def _marks(depth: int, count: int) -> Sequence[str]:
-    """Letters, then small Roman numerals, then numbers; numbers too where there are more than ten."""
+    """Letters, small Roman numerals, numbers, capitals; numbers again deeper still, or past ten."""
     if depth < len(_MARKS) and count <= len(_MARKS[depth]):
         return _MARKS[depth][:count]
     return [str(at) for at in range(1, count + 1)]

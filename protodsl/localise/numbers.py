@@ -145,5 +145,6 @@ def _in_other_unit(one: Quantity, lengths: str) -> Quantity | None:
     if (one.unit.name == "in") == (lengths == "in"):
         return None
     other = one.to(UNITS[lengths])
-    few = other.value.quantize(Decimal(1).scaleb(-_MOST_DECIMALS))
-    return Quantity(few, other.unit) if few == other.value and other.to(one.unit) == one else None
+    few = Decimal(plain(other.value.quantize(Decimal(1).scaleb(-_MOST_DECIMALS))))
+    exact = few * UNITS[lengths].factor == one.value * one.unit.factor
+    return Quantity(few, other.unit) if exact else None
