@@ -11,6 +11,7 @@ from protodsl.check.conditionals import Conditional, conditionals
 from protodsl.check.dosages import dosages
 from protodsl.check.texts import Text, texts
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.dose.plan import Item, items
 from protodsl.model.clinic import Clinic
 from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Exercise, Progression
@@ -20,10 +21,14 @@ from protodsl.model.reach import Reached, exercises_reached, gives_of
 
 
 class Reach(NamedTuple):
-    """A phase of a protocol (None: a protocol without phases) and every exercise that it can come to give."""
+    """A phase of a protocol (None: a protocol without phases), all exercises it can come to give, and its own items.
+
+    An item is an exercise as it is given, alone or in a level; what only stands in for another is no item.
+    """
 
     phase: Phase | None
     reached: tuple[Reached, ...]
+    items: tuple[Item, ...]
 
 
 
@@ -64,7 +69,7 @@ class Context:
         """Every exercise that every phase of every protocol reaches."""
         for protocol in entry.protocols:
             exercises = protocol.scope.exercises
-            for phase, reached in self.reaches[id(protocol)]:
+            for phase, reached, _ in self.reaches[id(protocol)]:
                 if phase is not None:
                     for one in reached:
                         yield InPhase(protocol, phase, one, exercises[one.exercise])
@@ -100,7 +105,13 @@ def context_of(
 
 def _reaches(protocol: Protocol) -> tuple[Reach, ...]:
     phases: Iterable[Phase | None] = protocol.phases or (None,)
-    return tuple(Reach(phase, exercises_reached(protocol, phase)) for phase in phases)
+    return tuple(_reach(protocol, phase) for phase in phases)
+
+
+def _reach(protocol: Protocol, phase: Phase | None) -> Reach:
+    reached = exercises_reached(protocol, phase)
+    names = {one.exercise for one in reached}
+    return Reach(phase, reached, tuple(item for item in items(protocol, phase) if item.exercise in names))
 
 
 def _exercises(entry: Entry, reaches: Mapping[int, tuple[Reach, ...]]) -> tuple[tuple[Exercise, Scope], ...]:

@@ -10,6 +10,15 @@ from protodsl.check.chains.unreachable_level import unreachable_level
 from protodsl.check.chains.up_and_down import up_and_down
 from protodsl.check.chains.up_from_the_top import up_from_the_top
 from protodsl.check.context import Rule
+from protodsl.check.dose.budget import budget
+from protodsl.check.dose.load_jump import load_jump
+from protodsl.check.dose.no_room_for_rest import no_room_for_rest
+from protodsl.check.dose.no_volume import no_volume
+from protodsl.check.dose.often import often
+from protodsl.check.dose.out_of_the_ordinary import out_of_the_ordinary
+from protodsl.check.dose.strength_running import strength_running
+from protodsl.check.dose.two_doses import two_doses
+from protodsl.check.dose.volume_jump import volume_jump
 from protodsl.check.safety.bearing import bearing
 from protodsl.check.safety.flag_never_yes import flag_never_yes
 from protodsl.check.safety.forbidden_movement import forbidden_movement
@@ -28,6 +37,12 @@ from protodsl.check.tables.repetitions import repetitions
 from protodsl.check.tables.row_never_wins import row_never_wins
 from protodsl.check.tables.weeks import weeks
 from protodsl.check.tables.zones import zones
+from protodsl.check.words.bare_side import bare_side
+from protodsl.check.words.hard_to_read import hard_to_read
+from protodsl.check.words.long_sentence import long_sentence
+from protodsl.check.words.missing_character import missing_character
+from protodsl.check.words.several_actions import several_actions
+from protodsl.check.words.unmatched_emphasis import unmatched_emphasis
 
 RULES: tuple[Rule, ...] = (
     unreachable_level,
@@ -55,4 +70,19 @@ RULES: tuple[Rule, ...] = (
     no_danger_sign,
     review_passed,
     flag_never_yes,
+    budget,
+    strength_running,
+    load_jump,
+    volume_jump,
+    often,
+    no_volume,
+    no_room_for_rest,
+    out_of_the_ordinary,
+    two_doses,
+    long_sentence,
+    several_actions,
+    hard_to_read,
+    bare_side,
+    missing_character,
+    unmatched_emphasis,
 )

@@ -10,15 +10,16 @@ from protodsl.model.finding import Finding
 from protodsl.model.protocol import Choose, Content, Flag, Phase, Protocol, Scope
 from protodsl.model.text import Prose
 
+Owner = Finding | Exercise | Progression | Protocol
+
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A line of prose under its keyword; `owner` is `exercise`, `progression`, `protocol` or `finding`."""
+    """A line of prose under its keyword, in a declaration: an exercise, progression, protocol or finding."""
 
     prose: Prose
     keyword: str
-    owner: str
-    name: str
+    owner: Owner
 
 
 def texts(
@@ -29,22 +30,22 @@ def texts(
 ) -> Iterator[Text]:
     """Each line once for each declaration it stands in; sources and reasons for the clinician are not among them."""
     for finding in findings:
-        yield from _owned("finding", finding.name, _of_finding(finding))
+        yield from _owned(finding, _of_finding(finding))
     for exercise, _ in exercises:
-        yield from _owned("exercise", exercise.name, _of_exercise(exercise))
+        yield from _owned(exercise, _of_exercise(exercise))
     for progression, _ in progressions:
-        yield from _owned("progression", progression.name, _of_progression(progression))
+        yield from _owned(progression, _of_progression(progression))
     for protocol in protocols:
-        yield from _owned("protocol", protocol.name, _of_protocol(protocol))
+        yield from _owned(protocol, _of_protocol(protocol))
 
 
 _Line = tuple[str, Prose | None]
 
 
-def _owned(owner: str, name: str, lines: Iterable[_Line]) -> Iterator[Text]:
+def _owned(owner: Owner, lines: Iterable[_Line]) -> Iterator[Text]:
     for keyword, prose in lines:
         if prose is not None:
-            yield Text(prose, keyword, owner, name)
+            yield Text(prose, keyword, owner)
 
 
 def _each(keyword: str, lines: Iterable[Prose]) -> Iterator[_Line]:

@@ -81,7 +81,9 @@ def instead_in_a_circle(names: Sequence[str], places: Sequence[Span]) -> Diagnos
             for place, name, after in zip(places[1:], names[1:], names[2:], strict=False)
         ),
         notes=("whoever can do none of them would be sent from one to the next",),
-        help="name an exercise at one of these places that leads out of the circle",
+        help="name an exercise at one of these places that leads out of the circle"
+        if len(names) > 2
+        else f"name another exercise; where `{names[0]}` may be done then, lift the inherited line with `allow if`",
         args={"names": tuple(names)},
     )
 

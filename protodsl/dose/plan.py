@@ -27,7 +27,10 @@ _FEW_LEFT = Decimal(3)
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One exercise as a phase gives it, alone or as a part of a level; `layers` run from strongest to weakest."""
+    """One exercise as a phase gives it, alone or as a part of a level; `layers` run from strongest to weakest.
+
+    `give` is the line that names the exercise; `outer`, for a part of a level, the line that gives the progression.
+    """
 
     exercise: str
     give: Give
@@ -35,6 +38,7 @@ class Item:
     works: tuple[str, ...]
     progression: str | None = None
     level: str | None = None
+    outer: Give | None = None
 
     def dose(self, number: int) -> Dose:
         """The dose in week `number`, counted from 1 from entry to the item or level."""
@@ -181,7 +185,7 @@ def _given(protocol: Protocol, phase: Phase | None, give: Give) -> Iterator[Item
             exercise = protocol.scope.exercises.get(inner.item)
             if exercise is not None:
                 layers = (inner.dosage, level.dosage, give.dosage, progression.dosage, exercise.dosage, *outer)
-                found.append(Item(inner.item, inner, layers, exercise.works, progression.name, level.name))
+                found.append(Item(inner.item, inner, layers, exercise.works, progression.name, level.name, give))
         levels.append(tuple(found))
     yield Alternatives(tuple(levels))
 

@@ -8,7 +8,6 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from protodsl.check.logic.reading import is_whole
 from protodsl.model.condition import (
-    All,
     AnyOf,
     AtLeast,
     Change,

@@ -18,9 +18,11 @@ def instead_avoided(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     for exercise, scope in context.exercises:
         for avoid in exercise.avoid:
             other = scope.exercises.get(avoid.instead or "")
-            ruling = _ruled_out(avoid, other, scope) if other else None
-            if other and ruling and other.name != exercise.name:
-                yield say.instead_avoided(exercise.name, other.name, _further(ruling, exercise), avoid.span, ruling.span)
+            ruling = _ruled_out(avoid, other, scope) if other and other.name != exercise.name else None
+            # One that stands in for itself is a circle, and named as such.
+            if other and ruling and ruling.instead != other.name:
+                further = ruling.instead if ruling.instead != exercise.name else None
+                yield say.instead_avoided(exercise.name, other.name, further, avoid.span, ruling.span)
 
 
 def _ruled_out(avoid: Avoid, instead: Exercise, scope: Scope) -> Avoid | None:
@@ -39,7 +41,3 @@ def _reasons(condition: Condition) -> Iterable[Condition]:
 def _shared(one: Condition, other: Condition) -> bool:
     return not set(findings_in(one)).isdisjoint(findings_in(other))
 
-
-def _further(ruling: Avoid, exercise: Exercise) -> str | None:
-    """What stands in for the replacement, unless that leads back."""
-    return ruling.instead if ruling.instead != exercise.name else None

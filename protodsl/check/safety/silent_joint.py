@@ -11,7 +11,7 @@ from protodsl.diagnostics import safety as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.exercise import Exercise
 from protodsl.model.lists import JOINTS
-from protodsl.model.protocol import Entry, Phase
+from protodsl.model.protocol import Entry, Forbid, Limit, Phase
 from protodsl.source import Span
 
 
@@ -26,7 +26,8 @@ def silent_joint(entry: Entry, context: Context) -> Iterator[Diagnostic]:
 def _limited(phase: Phase) -> dict[str, Span]:
     """The joints that a phase limits, each with the first line that does."""
     found: dict[str, Span] = {}
-    for line in (*phase.limits, *phase.forbids):
+    lines: tuple[Limit | Forbid, ...] = (*phase.limits, *phase.forbids)
+    for line in lines:
         if line.joint:
             found.setdefault(line.joint, line.span)
     return found

@@ -1,0 +1,28 @@
+"""Every star of emphasis has its other star."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from protodsl.check.context import Context
+from protodsl.check.words.sentences import part
+from protodsl.diagnostics import words as say
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.model.protocol import Entry
+
+# A star between blanks is a star, as in `3 * 10`; an escaped one is as well.
+_WHOLE = re.compile(r"\\\*|\*\*(?=\S)[^*]+(?<=\S)\*\*|\*(?=\S)[^*]+(?<=\S)\*|(?<!\S)\*(?!\S)")
+
+
+def unmatched_emphasis(entry: Entry, context: Context) -> Iterator[Diagnostic]:
+    """A star that is left once all pairs are taken out."""
+    for text in context.texts:
+        if "*" in text.prose.text:
+            # Signs keep their places, so that the mark stands under the star.
+            left = _WHOLE.sub(lambda found: " " * len(found.group()), text.prose.text)
+            # `***word***` and `**strong *and* emphasis**` are pairs within pairs.
+            left = _WHOLE.sub(lambda found: " " * len(found.group()), left)
+            if "*" in left:
+                at = left.index("*")
+                yield say.unmatched_emphasis(part(text.prose, at, at + 1))
