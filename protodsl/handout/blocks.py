@@ -114,6 +114,7 @@ class Station(Generic[P]):
     what: P
     when: P | None = None
     safety: str = ""
+    origin: str = ""
 
 
 @dataclass(frozen=True, slots=True)

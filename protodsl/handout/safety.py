@@ -22,7 +22,7 @@ def _found(node: Any) -> Iterator[Item[Any]]:
             yield node
     elif isinstance(node, Station):
         if node.safety:
-            yield Item(node.when or node.what, node.safety)
+            yield Item(node.when or node.what, node.safety, node.origin)
     elif isinstance(node, tuple):
         for one in node:
             yield from _found(one)

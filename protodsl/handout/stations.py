@@ -43,11 +43,12 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
 
 def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:
     """The step back; at the lowest step one stays and tells the clinic, and what to do on the way down is not said."""
+    origin = draft.origin(level.down[0].span)
     if before is None:
         phone = Literal(draft.clinic.contact.phone)
-        return Station("back", say("stations.stay"), phone, _when(level.down, told=False), f"{name}/down")
+        return Station("back", say("stations.stay"), phone, _when(level.down, told=False), f"{name}/down", origin)
     what = say("stations.to", level=level_title(draft, before))
-    return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down")
+    return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down", origin)
 
 
 def _when(triggers: tuple[Trigger, ...], told: bool = True) -> Phrase:

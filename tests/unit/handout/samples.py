@@ -7,6 +7,8 @@ from datetime import date
 from decimal import Decimal
 from itertools import count
 
+from protodsl.handout.blocks import Section
+from protodsl.handout.phrase import Phrase
 from protodsl.model.clinic import Clinic, Contact
 from protodsl.model.condition import (
     All,
@@ -134,9 +136,7 @@ def scope() -> Scope:
             better="lower",
             means=prose("your pain the next morning"),
         ),
-        Finding(
-            "chest pain", "question", prose("Do you have chest pain?"), yes_means=prose("you have chest pain")
-        ),
+        Finding("chest pain", "question", prose("Do you have chest pain?"), yes_means=prose("you have chest pain")),
         Finding("fainting", "question", prose("Have you fainted?"), yes_means=prose("you have fainted")),
         Finding("fever", "question", prose("Do you have a fever?"), yes_means=prose("you have a fever")),
         Finding(
@@ -267,7 +267,13 @@ def progression() -> Progression:
     down = Trigger(_sore(), 1, (prose("Leave one day free."),), span=at())
     up = Trigger(All((Compare(Measured("heel raises"), ">=", value("15"), Side.EACH), _calm())), 2, (), span=at())
     levels = (
-        Level("heel raise both legs", (Give("heel raise both legs", span=at()),), up=(up,), down=(down,), span=at()),
+        Level(
+            "heel raise both legs",
+            (Give("heel raise both legs", supervised=True, span=at()),),
+            up=(up,),
+            down=(down,),
+            span=at(),
+        ),
         Level("heel raise one leg", (Give("heel raise one leg", span=at()),), down=(down,), span=at()),
     )
     start = StartAt("heel raise one leg", Compare(Measured("heel raises"), ">=", value("10"), Side.EACH), span=at())
@@ -356,3 +362,11 @@ def _calm() -> Compare:
 def _sore() -> AnyOf:
     worse = Compare(Measured("pain next morning"), ">", Measured("pain", number("1")))
     return AnyOf((Compare(Measured("pain"), ">", value("5")), worse))
+
+
+SOURCES = {PATH: SOURCE}
+
+
+def empty_section() -> Section[Phrase]:
+    """A section with nothing in it, to stand where a part was taken away."""
+    return Section("empty", None, ())

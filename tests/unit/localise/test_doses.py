@@ -79,7 +79,7 @@ DOSES = (
     ),
     (
         "10 reps, load 70 % of 10RM",
-        "Do 10 repetitions. Use 70% of a weight that you can lift 10 times at most.",
+        "Do 10 repetitions. Use 70% of the most that you can lift 10 times.",
         None,
     ),
     (
