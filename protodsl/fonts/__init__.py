@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
-from xml.sax.saxutils import escape
+from html import escape
 
 from protodsl import resources
 
