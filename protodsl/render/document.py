@@ -50,7 +50,7 @@ def _read(text: str, kind: str) -> Outcome[Document]:
     try:
         return Outcome(Document(text, fromstring(text), kind))
     except ParseError as error:
-        line = text.splitlines()[error.position[0] - 1].strip()[:160]
+        line = "".join(text.splitlines()[error.position[0] - 1 :][:1]).strip()[:160]
         reason = f"Every element must be closed, and every attribute have a value: {error}, near `{line}`."
         return Outcome(None, (template_fails(f"{kind}.html.j2", None, reason),))
 
