@@ -27,14 +27,15 @@ IMPOSSIBLE_NUMBER = Code("K317", "impossible-number", Severity.ERROR)
 NOT_IN_LIST = Code("K318", "not-in-the-list", Severity.ERROR)
 PART_TWICE = Code("K319", "part-twice", Severity.ERROR)
 WRONG_UNIT = Code("K320", "wrong-unit", Severity.ERROR)
-MISSING_LINE = Code("K321", "missing-line", Severity.ERROR)
-LINE_TWICE = Code("K322", "line-twice", Severity.ERROR)
+WITHOUT_BECAUSE = Code("K321", "lift-without-because", Severity.ERROR)
+DOSE_TWICE = Code("K322", "dose-twice", Severity.ERROR)
 LIMIT_NOT_AT_MOST = Code("K323", "limit-not-at-most", Severity.ERROR)
 LINE_FOR_ANOTHER_KIND = Code("K324", "line-for-another-kind", Severity.ERROR)
 LINE_OUT_OF_PLACE = Code("K325", "line-out-of-place", Severity.ERROR)
 NOT_WHOLE = Code("K326", "not-whole-weeks-or-days", Severity.ERROR)
 CHOICES = Code("K327", "choices", Severity.ERROR)
 REVIEW_TURNED = Code("K328", "review-turned-round", Severity.ERROR)
+TOO_DEEP = Code("K329", "brackets-too-deep", Severity.ERROR)
 
 # What a unit measures, as a person says it; the keys are the dimensions of protodsl.units and three kinds of answers.
 DIMENSION_WORDS: dict[str, str] = {
@@ -156,7 +157,7 @@ def different_dimensions(
         f"`{left}` is {DIMENSION_WORDS[left_is]} and `{right}` is {DIMENSION_WORDS[right_is]}",
         Label(span),
         tuple(Label(place, words) for place, words in places),
-        help=f"compare {DIMENSION_WORDS[left_is]} with {DIMENSION_WORDS[left_is]}",
+        help=f"write {DIMENSION_WORDS[left_is]} instead of `{right}`",
         args={"left": left_is, "right": right_is},
     )
 
@@ -300,26 +301,27 @@ def wrong_unit(written: str, is_: str, what: str, needs: str, example: str, span
     )
 
 
-def missing_line(keyword: str, owner: str, span: Span, why: str) -> Diagnostic:
-    """A line that every declaration of this kind has to have; `why` says what it is needed for."""
+def without_because(keyword: str, span: Span) -> Diagnostic:
+    """`allow if` or `lift` without the reason."""
     return Diagnostic(
-        MISSING_LINE,
-        f"`{owner}` has no `{keyword}` line",
+        WITHOUT_BECAUSE,
+        f"`{keyword}` drops a safety line and does not say why",
         Label(span),
-        notes=(why,),
-        help=f"add a line that begins with `{keyword}`",
-        args={"keyword": keyword, "owner": owner},
+        help="write `because` and the reason under it",
+        args={"keyword": keyword},
     )
 
 
-def line_twice(keyword: str, span: Span, first: Span) -> Diagnostic:
-    """A line that may stand once stands twice."""
+def dose_twice(keyword: str, span: Span, first: Span) -> Diagnostic:
+    """Two common dose lines in one place, or two lines for one set."""
     return Diagnostic(
-        LINE_TWICE,
-        f"`{keyword}` may be said once, and it is said twice",
+        DOSE_TWICE,
+        f"`{keyword}` may be said once here, and it is said twice",
         Label(span, "again here"),
         (Label(first, "first here"),),
-        help="leave one of the two",
+        help="put both into one line; what differs by week says so, as in `dose weeks 3 on: 4 x 10`"
+        if keyword == "dose"
+        else "leave one of the two",
         args={"keyword": keyword},
     )
 
@@ -388,6 +390,16 @@ def review_turned(span: Span) -> Diagnostic:
         "the next review comes before the last one",
         Label(span),
         help="write the later date behind `next by`",
+    )
+
+
+def too_deep(span: Span) -> Diagnostic:
+    """Brackets in brackets in brackets ..."""
+    return Diagnostic(
+        TOO_DEEP,
+        "brackets stand too deep inside one another to be read",
+        Label(span),
+        help="give a part of the condition a name of its own with `finding`",
     )
 
 

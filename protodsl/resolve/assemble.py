@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import ChangeMade, Protocol, Scope
 from protodsl.resolve import protocols
 from protodsl.resolve.blocks import DAMAGED, UNREADABLE, read_block
 from protodsl.resolve.changes import Target, changed_tables, changes_made, targets
-from protodsl.resolve.desk import Desk, look_up_like, prefix_of
+from protodsl.resolve.desk import Desk, circle_of, look_up_like, prefix_of
 from protodsl.resolve.layers import one_dose
 from protodsl.resolve.names import Block, Names, Symbol, Tables
 from protodsl.resolve.phases import PhaseLines, gather, read_phase
@@ -45,8 +44,7 @@ def _chain(symbol: Symbol, tables: Tables, said: list[Diagnostic]) -> list[Symbo
     at: Symbol | None = symbol
     while at is not None:
         if at in chain:
-            circle = [one.name for one in (*chain[chain.index(at) :], at)]
-            said.append(say.like_in_a_circle(circle, at.node.like.span))
+            said.append(circle_of(chain[chain.index(at) :]))
             break
         chain.append(at)
         at = tables["protocols"].get(at.node.like.text) if at.node.like is not None else None

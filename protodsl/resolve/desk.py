@@ -50,7 +50,7 @@ class Desk:
         at: Symbol | None = symbol
         while at is not None and at not in self.done:
             if at in chain:
-                self._circle(chain[chain.index(at) :])
+                self.said.append(circle_of(chain[chain.index(at) :]))
                 break
             chain.append(at)
             at = self._under(at)
@@ -67,12 +67,6 @@ class Desk:
         like: tree.Name | None = getattr(symbol.node, "like", None)
         return self.tables[symbol.kind].get(like.text) if like is not None else None
 
-    def _circle(self, round_: list[Symbol]) -> None:
-        start = min(range(len(round_)), key=lambda at: (round_[at].path, round_[at].span))
-        ordered = round_[start:] + round_[:start]
-        chain = [one.name for one in (*ordered, ordered[0])]
-        self.said.append(say.like_in_a_circle(chain, ordered[0].node.like.span))
-
     def _join(self, symbol: Symbol, below: Whole | None) -> Whole:
         own = self.own(symbol, read_own)
         made_from = (own, below)
@@ -88,6 +82,13 @@ class Desk:
         if self.keep:
             symbol.whole = whole
         return whole
+
+
+def circle_of(symbols: list[Symbol]) -> Diagnostic:
+    """A circle of `like`, told from the one that is written first, so that it is the same from wherever it is met."""
+    start = min(range(len(symbols)), key=lambda at: symbols[at].span)
+    ordered = symbols[start:] + symbols[:start]
+    return say.like_in_a_circle([one.name for one in (*ordered, ordered[0])], ordered[0].node.like.span)
 
 
 def prefix_of(symbol: Symbol) -> str:

@@ -112,4 +112,4 @@ def one_dose(block: Block, names: Names) -> None:
     for span, words in (*commons, *sets):
         first = seen.setdefault(words, span)
         if first is not span:
-            names.say(say.line_twice(words, span, first))
+            names.say(say.dose_twice(words, span, first))

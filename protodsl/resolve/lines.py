@@ -74,8 +74,7 @@ def allow(line: tree.Guard, names: Names) -> Lift | None:
     """`allow if`: lifts the inherited `avoid if` of the same text."""
     when = condition(line.condition, names)
     if line.because is None:
-        why = "whoever allows what was to be avoided says why"
-        names.say(say.missing_line("because", "allow if", line.head, why))
+        names.say(say.without_because("allow if", line.head))
         return None
     because = prose(line.because, "because", names)
     if when is None:
@@ -86,8 +85,7 @@ def allow(line: tree.Guard, names: Names) -> Lift | None:
 def lift(line: tree.LiftLine, names: Names) -> Lift | None:
     """`lift`: drops an inherited safety line in the open."""
     if line.because is None:
-        why = "whoever lifts a safety line says why"
-        names.say(say.missing_line("because", "lift", line.head, why))
+        names.say(say.without_because("lift", line.head))
         return None
     return Lift(lifted_text(line.words), prose(line.because, "because", names), span=line.head)
 

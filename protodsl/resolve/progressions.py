@@ -42,6 +42,7 @@ def _level_in_change(line: tree.Level, names: Names) -> LevelLines | None:
     """A level in a `change`: one that is there keeps what is not restated, its exercise too."""
     if line.after is not None:
         return _level(line, names)
+    names.find("exercises", line.name.text)  # it counts as used, whether or not the level is there
     exercise = _exercise(line.exercise, names) if line.exercise else None
     read = _level_lines(line, exercise, names)
     return None if line.exercise and exercise is None else read

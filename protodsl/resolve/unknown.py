@@ -15,16 +15,17 @@ _SHOWN = 3
 
 def report(missing: Iterable[Missing], tables: Tables, damaged: frozenset[str]) -> Iterator[Diagnostic]:
     """One diagnostic for each name; none for a name whose declaration is there but could not be read."""
-    found: dict[tuple[tuple[str, ...], str, bool], dict[Span, Missing]] = {}
+    found: dict[tuple[str, str, bool], dict[Span, Missing]] = {}
     for one in missing:
         if one.name.text in damaged:
             continue
         if one.pair is not None:
             yield from _pair(one.pair, tables)
         else:
-            found.setdefault((one.kinds, one.name.text, one.placeholder), {}).setdefault(one.name.span, one)
-    for (kinds, name, placeholder), places in found.items():
+            found.setdefault((one.kinds[0], one.name.text, one.placeholder), {}).setdefault(one.name.span, one)
+    for (_, name, placeholder), places in found.items():
         first, *others = places
+        kinds = max((one.kinds for one in places.values()), key=len)
         if placeholder:
             near = nearest(name, (*tables["settings"], "affected side", "other side"))
             for span in places:

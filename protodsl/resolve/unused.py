@@ -20,9 +20,11 @@ def used_names(entry: Entry) -> frozenset[Declared]:
 def unused(entries: Iterable[Entry], whole_project: bool) -> tuple[Diagnostic, ...]:
     """What no entry uses: a warning where it stands beside a protocol, a hint where it stands in a library.
 
-    A library is shared, so nothing is said of it unless every file of the project is among the entries.
+    A library is shared, so nothing is said of it unless every file of the project is among the entries, and there are
+    protocols that could use it.
     """
     everything = tuple(entries)
+    whole_project = whole_project and any(entry.protocols for entry in everything)
     used = frozenset[Declared]().union(*(entry.used for entry in everything))
     said: list[Diagnostic] = []
     for entry in everything:
