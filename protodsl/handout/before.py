@@ -48,11 +48,10 @@ def _row(draft: Draft, at: int, condition: Condition, answers: list[_Answer]) ->
     question, asked_no = _question(draft, condition)
     flag = "flag." if any(answer.kind in _FLAGS for answer in answers) else ""
     key = f"before.{flag}{'no' if asked_no else 'yes'}"
-    then = tuple(
-        Item(say(key, then=text), f"before/{at}/{place}", draft.origin(span))
-        for place, (text, span) in enumerate(_told(draft, answers), 1)
-    )
-    return Row(say("before.question", number=number(at)), (Item(question), *then))
+    told = tuple(_told(draft, answers))
+    then = one_after_the_other(*(text for text, _ in told))
+    item = Item(say(key, question=question, then=then), f"before/{at}", draft.origin(told[0][1]))
+    return Row(say("before.question", number=number(at)), (item,))
 
 
 def _question(draft: Draft, condition: Condition) -> tuple[Phrase, bool]:

@@ -21,9 +21,11 @@ def chains(draft: Draft) -> Section[Phrase] | None:
     found = progressions(draft)
     if not found:
         return None
-    marks: dict[tuple[Condition, int], tuple[str, Trigger]] = {}
+    marks: dict[tuple[Condition, int], list[Trigger]] = {}
     drawn = tuple(_chain(draft, progression, marks) for progression in found)
-    words: tuple[Item[Phrase], ...] = tuple(_words(draft, mark, trigger) for mark, trigger in marks.values())
+    words: tuple[Item[Phrase], ...] = tuple(
+        _words(draft, at, triggers) for at, triggers in enumerate(marks.values(), 1)
+    )
     return Section("chains", say("chains.head"), (*drawn, *((Bullets(words),) if words else ())))
 
 
@@ -36,9 +38,7 @@ def roman(value: int) -> str:
     return text
 
 
-def _chain(
-    draft: Draft, progression: Progression, marks: dict[tuple[Condition, int], tuple[str, Trigger]]
-) -> Chain[Phrase]:
+def _chain(draft: Draft, progression: Progression, marks: dict[tuple[Condition, int], list[Trigger]]) -> Chain[Phrase]:
     stops = tuple(
         ChainStop(
             say("name", name=level_title(draft, level)),
@@ -72,17 +72,19 @@ def _detail(draft: Draft, progression: Progression, level: Level) -> Phrase:
     return Listed(tuple(found), by="sentences") if found else NOTHING
 
 
-def _marks(triggers: tuple[Trigger, ...], marks: dict[tuple[Condition, int], tuple[str, Trigger]]) -> str:
+def _marks(triggers: tuple[Trigger, ...], marks: dict[tuple[Condition, int], list[Trigger]]) -> str:
     """The marks of the conditions, each new one numbered in turn."""
     found = []
     for trigger in triggers:
         key = (trigger.condition, trigger.streak)
-        if key not in marks:
-            marks[key] = (roman(len(marks) + 1), trigger)
-        found.append(marks[key][0])
+        marks.setdefault(key, []).append(trigger)
+        found.append(roman(list(marks).index(key) + 1))
     return ", ".join(found)
 
 
-def _words(draft: Draft, mark: str, trigger: Trigger) -> Item[Phrase]:
-    clause = InWords(trigger.condition, trigger.streak)
-    return Item(say("chains.mark", mark=Literal(mark), clause=clause), "", draft.origin(trigger.span))
+def _words(draft: Draft, at: int, triggers: list[Trigger]) -> Item[Phrase]:
+    """A condition behind its mark, with every line that holds it."""
+    origins = dict.fromkeys(draft.origin(trigger.span) for trigger in triggers)
+    lines = Listed(tuple(Literal(origin) for origin in origins), by="comma")
+    clause = InWords(triggers[0].condition, triggers[0].streak)
+    return Item(say("chains.mark", mark=Literal(roman(at)), clause=clause, lines=lines))

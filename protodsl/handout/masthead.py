@@ -1,4 +1,4 @@
-"""Whose sheet it is, what it is for, and which version: the four lines over everything."""
+"""Whose sheet it is and what it is for: the few lines over everything."""
 
 from __future__ import annotations
 
@@ -9,12 +9,11 @@ from protodsl.handout.words import say
 
 
 def masthead(draft: Draft) -> Masthead[Phrase]:
-    """The clinic, the protocol's title, for whom it is, its version, and a line to write the name by hand."""
+    """The clinic, the protocol's title, for whom it is, and a line to write the name by hand."""
     protocol = draft.protocol
     found: list[Phrase] = []
     if protocol.audience is not None:
         found.append(say("masthead.audience", audience=Written(protocol.audience)))
-    found.append(version(draft))
     found.append(say("masthead.name"))
     return Masthead(Literal(draft.clinic.name), Literal(draft.clinic.address), Written(protocol.title), tuple(found))
 

@@ -26,7 +26,7 @@ def _band(draft: Draft, zone: Zone, at: int, count: int) -> PainBand[Phrase]:
         Item(_said(zone, prose) if place == 1 else line(prose), f"pain/zone-{at + 1}/{place}", draft.origin(zone.span))
         for place, prose in enumerate(proses, 1)
     )
-    return PainBand(zone.low, zone.high, Written(zone.words), items, tone)
+    return PainBand(zone.low, zone.high, say("name", name=Written(zone.words)), items, tone)
 
 
 def _said(zone: Zone, prose: Prose) -> Phrase:

@@ -1,28 +1,42 @@
-"""Every rule of the protocol in words, with the line that says it: what stops, what is left out, what moves."""
+"""Every rule of the protocol in words, with the line that says it: what stops, what is left out, what is given.
+
+What leads from part to part and from step to step stands with the parts and with the lines of progress.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 
 from protodsl.handout.blocks import Cell, Section, Table
 from protodsl.handout.card_rows import restricts
 from protodsl.handout.draft import Draft
 from protodsl.handout.limits import bearing
-from protodsl.handout.phrase import InWords, Literal, Measure, Phrase, Written
+from protodsl.handout.phrase import InWords, Listed, Literal, Measure, Phrase, Written
 from protodsl.handout.rules import Rule, rules
 from protodsl.handout.words import NOTHING, line, say
 from protodsl.model.text import Prose
 from protodsl.source import Span
-from protodsl.units import Quantity
 
 # The tables, in order, and the kinds of rule in each.
 _TABLES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("flags", ("emergency", "red-flag", "call")),
     ("avoids", ("avoid", "caution")),
-    ("moves", ("start", "up", "down", "until", "until.all", "back", "add", "less")),
+    ("moves", ("start", "add", "less")),
     ("gives", ("give",)),
 )
-_WIDTHS = (26, 52, 22)
+_WIDTHS = (28, 50, 22)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of a table before lines that say the same of several things are taken together."""
+
+    kind: str
+    of: str
+    words: Phrase
+    span: Span
+    rest: object = None
 
 
 def rule_tables(draft: Draft) -> tuple[Section[Phrase], ...]:
@@ -30,70 +44,93 @@ def rule_tables(draft: Draft) -> tuple[Section[Phrase], ...]:
     found = rules(draft)
     sections = []
     for name, kinds in _TABLES:
-        rows = tuple(_row(draft, rule) for rule in found if rule.kind in kinds)
-        if rows:
-            sections.append(_section(name, rows))
-    always = tuple(_always(draft))
+        lines = [_line(rule) for rule in found if rule.kind in kinds]
+        if lines:
+            sections.append(_section(draft, name, lines, _rule_head))
+    always = list(_always(draft))
     if always:
-        sections.append(_section("always", always))
+        sections.append(_section(draft, "always", always, _plain_head))
     return tuple(sections)
 
 
-def _section(name: str, rows: tuple[tuple[Cell[Phrase], ...], ...]) -> Section[Phrase]:
+def _section(
+    draft: Draft, name: str, lines: list[_Line], head: Callable[[Draft, _Line, Phrase], Phrase]
+) -> Section[Phrase]:
+    rows = tuple(_row(draft, group, head) for group in _together(lines))
     heads = (say("rules.rule"), say("rules.words"), say("clinician.line"))
     return Section(f"rules-{name}", say(f"rules.{name}"), (Table(None, heads, rows, kind="rules", widths=_WIDTHS),))
 
 
-def _row(draft: Draft, rule: Rule) -> tuple[Cell[Phrase], ...]:
-    of = _called(draft, rule.of)
-    to = _called(draft, rule.to)
-    head = say(f"rule.{rule.kind}", of=of, to=to)
-    if rule.kind == "avoid" and not rule.to:
-        head = say("rule.avoid.none", of=of)
-    elif rule.of and rule.kind in ("call", "caution"):
-        head = say(f"rule.{rule.kind}.of", of=of)
-    elif rule.kind == "give" and rule.of:
-        head = say("rule.give.of", of=of, to=to)
-    elif rule.by is not None:
-        head = _step(rule, of, rule.by)
-    words = say("line", text=InWords(rule.condition, rule.streak, rule.negated))
-    return _cells(head, words, draft.origin(rule.span))
+def _together(lines: list[_Line]) -> list[list[_Line]]:
+    """Lines that say the same in the same words, of whatever they say it."""
+    groups: dict[str, list[_Line]] = {}
+    for one in lines:
+        groups.setdefault(repr((one.kind, one.words, one.rest, not one.of)), []).append(one)
+    return list(groups.values())
 
 
-def _step(rule: Rule, of: Phrase, by: Quantity) -> Phrase:
-    if rule.bound is None:
-        return say(f"rule.{rule.kind}", of=of, by=Measure(by))
-    return say(f"rule.{rule.kind}.bound", of=of, by=Measure(by), bound=Measure(rule.bound))
+def _row(draft: Draft, group: list[_Line], head: Callable[[Draft, _Line, Phrase], Phrase]) -> tuple[Cell[Phrase], ...]:
+    first = group[0]
+    names = tuple(_called(draft, name) for name in dict.fromkeys(one.of for one in group) if name)
+    of = Listed(names, by="comma") if names else NOTHING
+    origins = dict.fromkeys(draft.origin(one.span) for one in group)
+    where = Listed(tuple(Literal(origin) for origin in origins), by="comma")
+    return (Cell(head(draft, first, of)), Cell(say("line", text=first.words)), Cell(where))
+
+
+def _line(rule: Rule) -> _Line:
+    words = InWords(rule.condition, rule.streak, rule.negated)
+    return _Line(rule.kind, rule.of, words, rule.span, (rule.to, rule.by, rule.bound))
+
+
+def _rule_head(draft: Draft, one: _Line, of: Phrase) -> Phrase:
+    """What the rule does: `Avoid A, B; instead C`, `Calf strength: start at D`, `E: add 2 kg, up to 10 kg`."""
+    assert isinstance(one.rest, tuple)
+    to, by, bound = one.rest
+    if by is not None:
+        values: dict[str, Phrase] = {"of": of, "by": Measure(by)}
+        return say(f"rule.{one.kind}", **values) if bound is None else _bounded(one.kind, values, Measure(bound))
+    if one.kind == "avoid":
+        return say("rule.avoid", of=of, to=_called(draft, to)) if to else say("rule.avoid.none", of=of)
+    if one.kind == "start" or one.kind == "give":
+        key = f"rule.{one.kind}.of" if one.kind == "give" and one.of else f"rule.{one.kind}"
+        return say(key, of=of, to=_called(draft, to))
+    return _plain_head(draft, one, of)
+
+
+def _bounded(kind: str, values: dict[str, Phrase], bound: Phrase) -> Phrase:
+    return say(f"rule.{kind}.bound", bound=bound, **values)
+
+
+def _plain_head(draft: Draft, one: _Line, of: Phrase) -> Phrase:
+    return say(f"rule.{one.kind}.of", of=of) if one.of else say(f"rule.{one.kind}")
 
 
 def _called(draft: Draft, name: str) -> Phrase:
-    """A phase, progression or exercise by its title; anything else by its name."""
+    """A phase, progression, exercise or step by its title; anything else by its name."""
     scope = draft.protocol.scope
     for phase in draft.protocol.phases:
         if phase.name == name:
             return Written(phase.title)
     declared = scope.progressions.get(name) or scope.exercises.get(name)
-    return Written(declared.title) if declared else Literal(name) if name else NOTHING
+    return say("name", name=Written(declared.title)) if declared else Literal(name)
 
 
-def _always(draft: Draft) -> Iterator[tuple[Cell[Phrase], ...]]:
+def _always(draft: Draft) -> Iterator[_Line]:
     """Stop lines, daily life, weight and supervision: what holds whatever anybody answers."""
     protocol = draft.protocol
-    yield from _proses(draft, "stop", NOTHING, protocol.stop)
-    yield from _proses(draft, "not-yet", NOTHING, protocol.not_yet)
+    yield from _proses("stop", "", protocol.stop)
+    yield from _proses("not-yet", "", protocol.not_yet)
     for phase in protocol.phases:
-        title = Written(phase.title)
-        yield from _proses(draft, "stop", title, phase.stop)
-        yield from _proses(draft, "not-yet", title, phase.not_yet)
+        yield from _proses("stop", phase.name, phase.stop)
+        yield from _proses("not-yet", phase.name, phase.not_yet)
     for exercise in draft.exercises():
-        title = Written(exercise.title)
-        yield from _proses(draft, "stop", title, exercise.stop)
+        yield from _proses("stop", exercise.name, exercise.stop)
         if restricts(exercise):
-            yield _cells(_head("bearing", title), bearing(exercise.bearing), draft.origin(exercise.span))
-        if exercise.supervised:
-            yield _cells(_head("supervised", title), say("card.supervised.always"), draft.origin(exercise.span))
-        for span in _supervised_gives(draft, exercise.name):
-            yield _cells(_head("supervised", title), say("card.supervised.always"), draft.origin(span))
+            yield _Line("bearing", exercise.name, bearing(exercise.bearing), exercise.span)
+        supervised = [exercise.span] if exercise.supervised else []
+        for span in (*supervised, *_supervised_gives(draft, exercise.name)):
+            yield _Line("supervised", exercise.name, say("card.supervised.always"), span)
 
 
 def _supervised_gives(draft: Draft, name: str) -> Iterable[Span]:
@@ -102,14 +139,6 @@ def _supervised_gives(draft: Draft, name: str) -> Iterable[Span]:
     )
 
 
-def _proses(draft: Draft, kind: str, of: Phrase, proses: tuple[Prose, ...]) -> Iterator[tuple[Cell[Phrase], ...]]:
+def _proses(kind: str, of: str, proses: tuple[Prose, ...]) -> Iterator[_Line]:
     for prose in proses:
-        yield _cells(_head(kind, of), line(prose), draft.origin(prose.span))
-
-
-def _head(kind: str, of: Phrase) -> Phrase:
-    return say(f"rule.{kind}") if of == NOTHING else say(f"rule.{kind}.of", of=of)
-
-
-def _cells(head: Phrase, words: Phrase, origin: str) -> tuple[Cell[Phrase], ...]:
-    return (Cell(head), Cell(words), Cell(Literal(origin)))
+        yield _Line(kind, of, line(prose), prose.span)

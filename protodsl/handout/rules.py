@@ -82,9 +82,7 @@ def _phase(phase: Phase) -> Iterator[Rule]:
     yield from _gives(phase.name, phase.contents)
     yield from _steps(phase.name, phase.dosage)
     for until in phase.until:
-        yield Rule(
-            "until" if len(phase.until) == 1 else "until.all", phase.name, until.condition, until.span, until.streak
-        )
+        yield Rule("until", phase.name, until.condition, until.span, until.streak)
     for back in phase.back_to:
         yield Rule("back", phase.name, back.condition, back.span, back.streak, to=back.phase)
 

@@ -27,7 +27,7 @@ def stop(draft: Draft) -> Section[Phrase]:
         StopGroup(say("stop.call"), contact, tuple(_calls(draft))),
     )
     frame = Stop(say("stop.word"), say("stop.head"), tuple(group for group in groups if group.lines))
-    return Section("stop", None, (frame,), whole=True)
+    return Section("stop", None, (frame,))
 
 
 def _emergencies(draft: Draft) -> tuple[Item[Phrase], ...]:
