@@ -10,7 +10,8 @@ from protodsl.source import Source, Span
 from protodsl.syntax import tree
 
 USUAL = 2
-_CONTENT = re.compile(r"^( *)(?:(#[^\n]*)|([^\n]*[^ \n]))", re.MULTILINE)
+# Possessive: a long line of blanks alone would otherwise be tried from each of them.
+_CONTENT = re.compile(r"^( *+)(?:(#[^\n]*)|([^\n]*[^ \n]))", re.MULTILINE)
 _GAP = re.compile(r"^ *\n *(?=[^ \n])", re.MULTILINE)
 _INDENTED = re.compile(r"^( +)[^ #\n]", re.MULTILINE)
 _FIRST_STEP = re.compile(r"^[^ #\n][^\n]*\n( +)[^ #\n]", re.MULTILINE)
@@ -68,5 +69,5 @@ def _step(plain: str) -> int:
     often = max(steps, key=lambda width: (steps[width], width == USUAL, width))
     widths = Counter(len(found[1]) for found in _INDENTED.finditer(plain))
     fitting = sum(count for width, count in widths.items() if width % often == 0)
-    usual = fitting >= 0.9 * widths.total() and widths[often] >= 0.25 * widths.total()
-    return often if usual else USUAL
+    consistent = fitting >= 0.9 * widths.total() and widths[often] >= 0.25 * widths.total()
+    return often if consistent and often > 1 else USUAL
