@@ -62,7 +62,7 @@ def strength_running(
     first, second = (WEEKDAYS[day] for day in days)
     return Diagnostic(
         STRENGTH_RUNNING,
-        f"`{where}` trains {target} for strength on two days running, with {named}",
+        f"`{where}` trains the target `{target}` for strength on two days running, with {named}",
         Label(at),
         tuple(Label(other, "and with this") for other in others),
         notes=(

@@ -43,6 +43,11 @@ CODES: tuple[Code, ...] = (
 GIVEN = "given here"
 
 
+def at_most(op: str, most: str) -> str:
+    """A limit in words; `op` is <= or <."""
+    return f"{'at most' if op == '<=' else 'less than'} {most}"
+
+
 def given() -> str:
     """Words for the line of a phase that gives something."""
     return GIVEN
@@ -129,7 +134,7 @@ def load_past_limit(
         f"`{exercise}` can come to {load}, and `{phase}` allows {limit}",
         way[0],
         (Label(limited, "the limit"), *way[1:], Label(at, f"{load} here")),
-        help=f"write a `dose` under this `give` that stays at {limit}",
+        help="write a `dose` under this `give`, or a lower `up to`, that stays within the limit",
         args={"exercise": exercise, "load": load, "phase": phase},
     )
 
@@ -140,9 +145,9 @@ def load_not_known(
     """A load that nobody knows beforehand, under a limit on the load."""
     return Diagnostic(
         LOAD_NOT_KNOWN,
-        f"nobody can say beforehand that `{exercise}` stays at {limit}: {what}",
+        f"`{phase}` allows {limit}, and nobody knows the load of `{exercise}` beforehand: {what}",
         way[0],
-        (Label(limited, f"`{phase}` limits the load"), *way[1:], Label(at, "not known beforehand")),
+        (Label(limited, "the limit"), *way[1:], Label(at, "not known beforehand")),
         help="add `up to` with a weight within the limit",
         args={"exercise": exercise, "phase": phase},
     )
@@ -171,15 +176,26 @@ def no_instead(exercise: str, at: Span) -> Diagnostic:
     )
 
 
-def instead_avoided(exercise: str, instead: str, further: str | None, at: Span, avoided: Span) -> Diagnostic:
-    """A replacement that the same answer rules out; `further` is what then stands in for it, if anything."""
+def instead_avoided(
+    exercise: str, instead: str, further: str | None, always: bool, at: Span, avoided: Span
+) -> Diagnostic:
+    """A replacement that the same answer rules out; `further` is what then stands in for it, if anything.
+
+    `always` is False where it is ruled out by one of several reasons only.
+    """
+    if further is None:
+        help_ = "name an exercise that is safe then"
+    elif always:
+        help_ = f"write `instead {further}`"
+    else:
+        help_ = f"write an `avoid if` of its own for that answer, with `instead {further}`"
     return Diagnostic(
         INSTEAD_AVOIDED,
         f"`{instead}` stands in for `{exercise}`, but the same answer rules it out as well",
         Label(at),
         (Label(avoided, f"`{instead}` is avoided here"),),
         notes=(f"`{further}` is done in the end",) if further else ("nothing is left to do",),
-        help=f"write `instead {further}`" if further else "name an exercise that is safe then",
+        help=help_,
         args={"exercise": exercise, "instead": instead, "further": further},
     )
 

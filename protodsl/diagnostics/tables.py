@@ -141,11 +141,14 @@ def adjust_overlap(first: int, last: int | None, before: Span, after: Span) -> D
 
 
 def finding_undecided(finding: str, of: str, values: str, at: Span, rows: Sequence[Span]) -> Diagnostic:
-    """A derived finding that is neither one thing nor the other for some values; `of` is what is measured."""
-    where = f"`{of}` is {values}" if of else values
+    """A derived finding that is neither one thing nor the other for some values; `of` is what is measured.
+
+    Where the rows ask for several things `of` is empty, and `values` are an example.
+    """
+    left = f"when `{of}` is {values}" if of else f"for example with {values}"
     return Diagnostic(
         FINDING_UNDECIDED,
-        f"`{finding}` is left undecided when {where}",
+        f"`{finding}` is left undecided{'' if of else ','} {left}",
         Label(at),
         tuple(Label(row, "decided here") for row in rows),
         notes=("what is undecided counts as unknown, and the clinician is asked",),

@@ -33,9 +33,14 @@ def _loads(before: Dose, after: Dose, equation: str) -> tuple[Decimal, Decimal] 
         kilograms = UNITS["kg"]
         return first.weight.to(kilograms).value, second.weight.to(kilograms).value
     shares = _share(first, equation), _share(second, equation)
-    if shares[0] is None or shares[1] is None or first.of != second.of:
+    if shares[0] is None or shares[1] is None or _of(first) != _of(second):
         return None
     return shares[0], shares[1]
+
+
+def _of(load: Load) -> str | None:
+    """What a load is a share of; nRM is one of 1RM."""
+    return "1RM" if load.maximum is not None else load.of
 
 
 def _share(load: Load, equation: str) -> Decimal | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations
 from typing import NamedTuple
 
 from protodsl.check.context import Context, Reach
@@ -33,17 +34,16 @@ def strength_running(entry: Entry, context: Context) -> Iterator[Diagnostic]:
                 names = frozenset((clash.first.exercise, clash.second.exercise))
                 if (clash.target, names) not in said:
                     said.add((clash.target, names))
-                    yield _say(clash, protocol, reach)
+                    yield _say(clash, reach.phase.name if reach.phase else protocol.name)
 
 
-def _say(clash: _Clash, protocol: Protocol, reach: Reach) -> Diagnostic:
-    target = protocol.scope.targets.get(clash.target)
+def _say(clash: _Clash, where: str) -> Diagnostic:
     exercises = list(dict.fromkeys((clash.first.exercise, clash.second.exercise)))
     return say.strength_running(
-        target.words.text if target else clash.target,
+        clash.target,
         exercises,
         clash.days,
-        reach.phase.name if reach.phase else protocol.name,
+        where,
         clash.first.give.span,
         [clash.second.give.span] if len(exercises) > 1 else [],
     )
@@ -97,20 +97,28 @@ def _picked(one: Item | Alternatives, number: int) -> Iterator[Item]:
 
 
 def _in_week(items: Sequence[Timed], week: int) -> Iterator[_Clash]:
-    for at, one in enumerate(items):
-        for other in items[at:]:
-            for target in one.item.works:
-                days = _neighbours(one, other, week) if target in other.item.works else None
-                if days is not None:
-                    yield _Clash(target, one.item, other.item, days)
+    """An item that meets itself is not looked at beside others: whatever they do, it stays so."""
+    alone = [_Clash(target, one.item, one.item, days) for one, target, days in _meeting_themselves(items, week)]
+    yield from alone
+    by_themselves = {id(clash.first) for clash in alone}
+    for one, other in combinations([one for one in items if id(one.item) not in by_themselves], 2):
+        days = _neighbours(one, other)
+        for target in one.item.works if days else ():
+            if days and target in other.item.works:
+                yield _Clash(target, one.item, other.item, days)
 
 
-def _neighbours(one: Timed, other: Timed, week: int) -> tuple[int, int] | None:
-    """The first two days running; an item every other day never meets itself, though 7 days are an odd number."""
-    if one is other:
+def _meeting_themselves(items: Sequence[Timed], week: int) -> Iterator[tuple[Timed, str, tuple[int, int]]]:
+    """Items on two days running; every other day is none, though seven days are an odd number."""
+    for one in items:
         often = one.item.dose(week).frequency
-        if often is not None and often.every_other_day:
-            return None
+        days = None if often is not None and often.every_other_day else _neighbours(one, one)
+        if days:
+            yield from ((one, target, days) for target in one.item.works)
+
+
+def _neighbours(one: Timed, other: Timed) -> tuple[int, int] | None:
+    """The first two days running that hold one and the other."""
     for day in range(WEEK):
         after = (day + 1) % WEEK
         if (day in one.days and after in other.days) or (day in other.days and after in one.days):

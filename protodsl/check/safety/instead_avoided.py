@@ -18,24 +18,25 @@ def instead_avoided(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     for exercise, scope in context.exercises:
         for avoid in exercise.avoid:
             other = scope.exercises.get(avoid.instead or "")
-            ruling = _ruled_out(avoid, other, scope) if other and other.name != exercise.name else None
+            reason, ruling = _ruled_out(avoid, other, scope) if other and other.name != exercise.name else (None, None)
             # One that stands in for itself is a circle, and named as such.
             if other and ruling and ruling.instead != other.name:
                 further = ruling.instead if ruling.instead != exercise.name else None
-                yield say.instead_avoided(exercise.name, other.name, further, avoid.span, ruling.span)
+                always = reason is avoid.condition
+                yield say.instead_avoided(exercise.name, other.name, further, always, avoid.span, ruling.span)
 
 
-def _ruled_out(avoid: Avoid, instead: Exercise, scope: Scope) -> Avoid | None:
-    """The first line of the replacement that one of the reasons is sure to meet."""
+def _ruled_out(avoid: Avoid, instead: Exercise, scope: Scope) -> tuple[Condition | None, Avoid | None]:
+    """The first line of the replacement that one of the reasons is sure to meet, and that reason."""
     for ruling in instead.avoid:
         for reason in _reasons(avoid.condition):
             if _shared(reason, ruling.condition) and not possible(scope, (reason, True), (ruling.condition, False)):
-                return ruling
-    return None
+                return reason, ruling
+    return None, None
 
 
 def _reasons(condition: Condition) -> Iterable[Condition]:
-    return condition.of if isinstance(condition, AnyOf) else (condition,)
+    return (condition, *condition.of) if isinstance(condition, AnyOf) else (condition,)
 
 
 def _shared(one: Condition, other: Condition) -> bool:

@@ -36,7 +36,7 @@ def load_limit(entry: Entry, context: Context) -> Iterator[Diagnostic]:
 
 
 def _judged(found: InPhase, limit: Limit, bound: _Bound) -> Iterator[Diagnostic]:
-    allowed = f"{limit.op} {limit.most}"
+    allowed = say.at_most(limit.op, str(limit.most))
     if bound.most is None:
         yield say.load_not_known(
             found.exercise.name, bound.what, allowed, found.phase.name, way(found.reached), bound.span, limit.span

@@ -23,7 +23,7 @@ def past_limit(entry: Entry, context: Context) -> Iterator[Diagnostic]:
                         exercise.name,
                         f"{move.joint} {move.movement}",
                         move.to,
-                        f"{limit.op} {limit.most}",
+                        say.at_most(limit.op, str(limit.most)),
                         phase.name,
                         limit.setting,
                         way(reached),

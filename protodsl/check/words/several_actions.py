@@ -14,15 +14,14 @@ from protodsl.model.protocol import Entry
 _MOST = 2
 _JOINT = re.compile(r"[.;,:]\s+(?:and |then |or )*|\s+(?:and|then)\s+(?:then\s+)?", re.IGNORECASE)
 # What an English step begins with when it asks for something.
-_ACTIONS = frozenset(
-    """
-    bend breathe bring catch change clench climb close come count crawl cross curl draw drop face fasten fold
-    glide go grip hang hold hop jump keep kneel land lay lean let lie lift look lower march move open place
-    point press prop pull push put raise reach relax release repeat return ride rise rock roll rotate run set
-    sit slide spread squeeze stand start step stop straighten stretch swap swing take tap throw tighten tilt
-    touch tuck turn twist walk
-    """.split()
-)
+_VERBS = """
+bend breathe bring catch change clench climb close come count crawl cross curl draw drop face fasten fold
+glide go grip hang hold hop jump keep kneel land lay lean let lie lift look lower march move open place
+point press prop pull push put raise reach relax release repeat return ride rise rock roll rotate run set
+sit slide spread squeeze stand start step stop straighten stretch swap swing take tap throw tighten tilt
+touch tuck turn twist walk
+"""
+_ACTIONS = frozenset(_VERBS.split())
 
 
 def several_actions(entry: Entry, context: Context) -> Iterator[Diagnostic]:
