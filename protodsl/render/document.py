@@ -32,7 +32,7 @@ class Document:
 
 def document(page: Handout[str], style: Style, **values: object) -> Outcome[Document]:
     """The document of a handout; `values` are what the templates are given besides (see environment.context)."""
-    jinja = environment(style.template_folder)
+    jinja = environment(style)
     try:
         template = jinja.select_template([f"{page.kind}.html.j2", "sheet.html.j2"])
         text = template.render(context(style, page=page, phones=_phones(page), **values))

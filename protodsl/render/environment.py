@@ -5,12 +5,20 @@ from __future__ import annotations
 import itertools
 import math
 import re
-from functools import cache
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
 
-from jinja2 import BaseLoader, ChoiceLoader, FileSystemLoader, PrefixLoader, StrictUndefined, pass_context
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    FileSystemBytecodeCache,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+    pass_context,
+)
 from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
@@ -18,6 +26,7 @@ from markupsafe import Markup
 from protodsl import resources
 from protodsl.handout.blocks import Diary, Item, Picture, Station
 from protodsl.render import markdown
+from protodsl.render.cache import cache_folder
 from protodsl.render.style import Style
 
 _WORD_START = re.compile(r"(?<=[a-z])(?=[A-Z])")
@@ -33,30 +42,9 @@ _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
 _DAY_WIDTH, _BOX_WIDTH, _MOST_FOR_BOXES, _BLANK_WIDTH = (14, 17), (4.7, 6.4), (40, 40), (14, 16)
 
 
-@cache
-def environment(template_folder: Path | None) -> ImmutableSandboxedEnvironment:
-    """The templates of a clinic (None: the shipped ones alone), its own first; `protodsl/` names a shipped one."""
-    *own, shipped = (FileSystemLoader(folder) for folder in folders(template_folder))
-    loaders: list[BaseLoader] = [*own, shipped, PrefixLoader({"protodsl": shipped})]
-    made = ImmutableSandboxedEnvironment(
-        loader=ChoiceLoader(loaders), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
-    )
-    made.filters |= {
-        "columns": columns,
-        "css": css_string,
-        "diary_numbers": diary_numbers,
-        "diary_widths": diary_widths,
-        "drawing": drawing,
-        "id": identifier,
-        "md": _inline,
-        "number": _number,
-        "page_number": page_number,
-        "phone": markdown.phone_link,
-        "safety": safety_attribute,
-        "template": template_of,
-        "words": markdown.plain,
-    }
-    return made
+def environment(style: Style) -> ImmutableSandboxedEnvironment:
+    """The templates of a clinic before the shipped ones; `protodsl/` names a shipped one."""
+    return _environment(style.template_folder, cache_folder(style.cache_folder))
 
 
 def folders(template_folder: Path | None) -> tuple[Path, ...]:
@@ -162,3 +150,35 @@ def _number(context: Context, value: int) -> str:
 def _css(text: str) -> Markup:
     """A CSS string, with nothing in it that could end the string, the style element or an XML document."""
     return Markup('"{}"'.format("".join(f"\\{ord(sign):x} " if sign in _CSS_SPECIAL else sign for sign in text)))
+
+
+@lru_cache(maxsize=8)
+def _environment(template_folder: Path | None, cache: Path) -> ImmutableSandboxedEnvironment:
+    *own, shipped = (FileSystemLoader(folder) for folder in folders(template_folder))
+    loaders: list[BaseLoader] = [*own, shipped, PrefixLoader({"protodsl": shipped})]
+    keep = cache / "templates"
+    keep.mkdir(exist_ok=True)
+    made = ImmutableSandboxedEnvironment(
+        loader=ChoiceLoader(loaders),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        bytecode_cache=FileSystemBytecodeCache(str(keep)),
+    )
+    made.filters |= {
+        "columns": columns,
+        "css": css_string,
+        "diary_numbers": diary_numbers,
+        "diary_widths": diary_widths,
+        "drawing": drawing,
+        "id": identifier,
+        "md": _inline,
+        "number": _number,
+        "page_number": page_number,
+        "phone": markdown.phone_link,
+        "safety": safety_attribute,
+        "template": template_of,
+        "words": markdown.plain,
+    }
+    return made

@@ -48,7 +48,7 @@ class Rules:
 
 def read_rules(style: Style, kind: str) -> Outcome[Rules]:
     """The style sheets of a handout of this kind, the clinic's own file before the shipped one."""
-    jinja = environment(style.template_folder)
+    jinja = environment(style)
     found: dict[str, str] = {}
     for name in (*names(style, kind), "screen.css", "ua.css"):
         try:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 import os
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -17,6 +16,8 @@ from xml.etree.ElementTree import Element
 from protodsl import fonts
 from protodsl.diagnostics.render import library_missing
 from protodsl.outcome import Outcome
+from protodsl.render import faststart
+from protodsl.render.cache import cache_folder
 from protodsl.render.stylesheet import missing_fonts, printed_faces
 
 
@@ -36,10 +37,10 @@ class Typesetter:
         )
 
 
-def typesetter(cache_folder: Path | None) -> Outcome[Typesetter]:
-    """The library ready for use, or a diagnostic that says what is not installed."""
+def typesetter(chosen: Path | None) -> Outcome[Typesetter]:
+    """The library ready for use, or a diagnostic that says what is missing; `chosen` is where things are kept."""
     gone = missing_fonts()
-    return Outcome(None, gone) if gone else _load(cache_folder or _own_cache())
+    return Outcome(None, gone) if gone else _load(cache_folder(chosen))
 
 
 @contextmanager
@@ -71,11 +72,11 @@ class _Listener(logging.Handler):
 
 
 @lru_cache(maxsize=1)
-def _load(cache_folder: Path) -> Outcome[Typesetter]:
+def _load(folder: Path) -> Outcome[Typesetter]:
     # Fontconfig reads this once, when the library is imported: our fonts, so that a page is the same on every machine.
-    os.environ["FONTCONFIG_FILE"] = str(fonts.write_fontconfig(cache_folder))
+    os.environ["FONTCONFIG_FILE"] = str(fonts.write_fontconfig(folder))
     try:
-        import weasyprint
+        weasyprint = faststart.weasyprint()
         from weasyprint.text.fonts import FontConfiguration
         from weasyprint.urls import URLFetcher
     except (ImportError, OSError) as error:
@@ -85,17 +86,6 @@ def _load(cache_folder: Path) -> Outcome[Typesetter]:
         string=printed_faces(), font_config=font_config, url_fetcher=URLFetcher(allowed_protocols=("file",))
     )
     return Outcome(Typesetter(weasyprint, font_config, faces))
-
-
-def _own_cache() -> Path:
-    """Where the user's programs keep what they can make again; a folder for temporary files where there is no home."""
-    base = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
-    folder = Path(base) / "protodsl"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return Path(tempfile.gettempdir()) / f"protodsl-{os.getuid() if hasattr(os, 'getuid') else 0}"
-    return folder
 
 
 def _fetcher() -> Any:
