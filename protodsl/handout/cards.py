@@ -38,7 +38,7 @@ def _card(draft: Draft, exercise: Exercise) -> ExerciseCard[Phrase]:
     return ExerciseCard(
         id=exercise.name,
         number=at,
-        name=Written(exercise.title),
+        name=say("name", name=Written(exercise.title)),
         when=_when(draft, exercise),
         dose=sentence,
         doses=table,

@@ -39,7 +39,7 @@ def compose_clinician(
         _sources(on),
     )
     sections = tuple(section for section in found if section is not None)
-    title = Written(protocol.title)
+    title = say("name", name=Written(protocol.title))
     left = (title, say("footer.version", version=Literal(protocol.version)))
     page = say("footer.page", page=Literal("{page}"), pages=Literal("{pages}"))
     footer = Footer(left, say("clinician.not-for-patient"), page)
@@ -55,7 +55,7 @@ def _masthead(on: Draft) -> Masthead[Phrase]:
     if on.options.digest:
         found.append(say("about.digest", digest=Literal(on.options.digest)))
     clinic = Literal(on.clinic.name)
-    return Masthead(clinic, say("clinician.for"), Written(protocol.title), tuple(found))
+    return Masthead(clinic, say("clinician.for"), say("name", name=Written(protocol.title)), tuple(found))
 
 
 def _open(on: Draft, diagnostics: Sequence[Diagnostic]) -> Section[Phrase]:

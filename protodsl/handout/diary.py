@@ -7,14 +7,14 @@ empty and numbers are written in; the steps of a progression share one box.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_CEILING
 
 from protodsl.dose.plan import Alternatives, Item, groups, timed
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Diary, DiaryWeek, Paragraphs, Row, Section
 from protodsl.handout.blocks import Item as Line
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import Phrase, Weekday, Written
+from protodsl.handout.phrase import Number, Phrase, Weekday, Written
 from protodsl.handout.rules import conditions
 from protodsl.handout.words import counted, number, one_after_the_other, say
 from protodsl.model.condition import findings_in
@@ -32,6 +32,8 @@ def diary(draft: Draft) -> Section[Phrase]:
     weeks = weeks_covered(draft)
     boxes = not draft.protocol.phases
     intro: list[Phrase] = [say("diary.intro.tick" if boxes else "diary.intro.write")]
+    if boxes:
+        intro += _example(draft)
     intro.append(counted("diary.weeks", weeks))
     paragraphs = Paragraphs((Line(one_after_the_other(*intro)),))
     scales: tuple[Line[Phrase], ...] = tuple(
@@ -50,7 +52,7 @@ def weeks_covered(draft: Draft) -> int:
     lasts = draft.protocol.lasts
     if lasts is None or lasts.unit is None or lasts.dimension != "time":
         return most
-    whole = -(-lasts.to(UNITS["weeks"]).value // Decimal(1))
+    whole = lasts.to(UNITS["weeks"]).value.to_integral_value(ROUND_CEILING)
     return max(1, min(most, int(whole)))
 
 
@@ -94,6 +96,15 @@ def _lines(found: tuple[Item | Alternatives, ...]) -> Iterator[tuple[Item, ...]]
             yield (one,)
         else:
             yield tuple(_flat(one))
+
+
+def _example(draft: Draft) -> list[Phrase]:
+    """What a box for several exercises means, shown by the first there is."""
+    for items in _lines(groups(draft.protocol, None)):
+        box = _box(draft, items)
+        if not isinstance(box, Number):
+            return [say("diary.intro.steps", box=box)]
+    return []
 
 
 def _flat(found: Alternatives) -> Iterator[Item]:

@@ -15,7 +15,8 @@ def masthead(draft: Draft) -> Masthead[Phrase]:
     if protocol.audience is not None:
         found.append(say("masthead.audience", audience=Written(protocol.audience)))
     found.append(say("masthead.name"))
-    return Masthead(Literal(draft.clinic.name), Literal(draft.clinic.address), Written(protocol.title), tuple(found))
+    title = say("name", name=Written(protocol.title))
+    return Masthead(Literal(draft.clinic.name), Literal(draft.clinic.address), title, tuple(found))
 
 
 def version(draft: Draft) -> Phrase:

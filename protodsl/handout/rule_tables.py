@@ -111,7 +111,7 @@ def _called(draft: Draft, name: str) -> Phrase:
     scope = draft.protocol.scope
     for phase in draft.protocol.phases:
         if phase.name == name:
-            return Written(phase.title)
+            return say("name", name=Written(phase.title))
     declared = scope.progressions.get(name) or scope.exercises.get(name)
     return say("name", name=Written(declared.title)) if declared else Literal(name)
 

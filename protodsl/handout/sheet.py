@@ -42,11 +42,13 @@ def compose_sheet(protocol: Protocol, clinic: Clinic, options: Options) -> Hando
         diary(on),
     )
     sections = tuple(section for section in found if section is not None)
-    return Handout("sheet", Written(protocol.title), masthead(on), sections, footer(on), options.digest)
+    return Handout(
+        "sheet", say("name", name=Written(protocol.title)), masthead(on), sections, footer(on), options.digest
+    )
 
 
 def footer(on: Draft) -> Footer[Phrase]:
     """The sheet's title and version, and whom to call."""
-    left = (Written(on.protocol.title), say("footer.version", version=Literal(on.protocol.version)))
+    left = (say("name", name=Written(on.protocol.title)), say("footer.version", version=Literal(on.protocol.version)))
     right = say("footer.worried", phone=Literal(on.clinic.contact.phone))
     return Footer(left, right, say("footer.page", page=Literal("{page}"), pages=Literal("{pages}")))

@@ -9,7 +9,7 @@ from protodsl.handout.blocks import Cell, Section, Table
 from protodsl.handout.draft import Draft
 from protodsl.handout.minutes import untimed, weeks_with_a_change
 from protodsl.handout.phrase import Listed, Number, Phrase, Written
-from protodsl.handout.words import NOTHING, counted, one_after_the_other, say
+from protodsl.handout.words import counted, one_after_the_other, say
 from protodsl.model.dose import Range
 from protodsl.model.protocol import Phase
 from protodsl.model.text import Prose
@@ -58,4 +58,4 @@ def _minutes(draft: Draft, week: Week) -> Phrase:
     budget = draft.protocol.budget
     if budget is not None and longest > budget:
         return say("totals.over", minutes=Number(longest), budget=Number(budget))
-    return Number(longest) if longest > Decimal(0) else NOTHING
+    return Number(longest) if longest > Decimal(0) else say("dose.none")

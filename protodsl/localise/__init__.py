@@ -1,6 +1,6 @@
 """From handout to page in a language: words, numbers, units, plurals and direction."""
 
-from protodsl.localise.catalogue import direction
+from protodsl.localise.catalogue import direction, languages
 from protodsl.localise.localise import localise
 
-__all__ = ["direction", "localise"]
+__all__ = ["direction", "languages", "localise"]

@@ -56,8 +56,8 @@ def sentences(voice: Voice, dose: Dose, side: str | None = None) -> str:
 def short(voice: Voice, dose: Dose, group: str, side: str | None = None) -> str:
     """One group in short (`short`: all in one line, `brief`: volume and load); empty where the dose does not say it."""
     voice = voice.about(side)
-    if group == "volume":
-        return _volume_of_rounds(voice, dose)
+    if group in _CELLS:
+        return _CELLS[group](voice, dose)
     if group not in ("short", "brief"):
         return _SHORT[group](voice, dose)
     said = [form(voice, dose) for name, form in _SHORT.items() if group == "short" or name in _BRIEF]
@@ -260,6 +260,16 @@ def _kind(unit: str) -> str:
     dimension = UNITS[unit].dimension
     return {"count": "reps", "time": "time", "length": "distance"}.get(dimension, dimension)
 
+
+def _cell_rest(voice: Voice, dose: Dose) -> str:
+    """The rest alone: its column says what it is."""
+    if dose.rest is None:
+        return ""
+    return voice.say("cell.rest.settled") if dose.rest.seconds is None else _rest(voice, dose.rest)
+
+
+# What a cell of a table says where its column head already says a part of it.
+_CELLS: dict[str, Callable[[Voice, Dose], str]] = {"volume": _volume_of_rounds, "rest": _cell_rest}
 
 _SHORT: dict[str, Callable[[Voice, Dose], str]] = {
     "volume": _short_volume,

@@ -16,22 +16,23 @@ ROOT = Path(__file__).parents[3] / "protocols_demo"
 PROTOCOLS = sorted(ROOT.glob("*.protocol"))
 
 
-class _Shelf:
-    """The demo clinic's files, each read once."""
+class Shelf:
+    """The files of a folder, each read once."""
 
-    def __init__(self) -> None:
+    def __init__(self, root: Path) -> None:
+        self.root = root
         self.sources: dict[str, Source] = {}
         self._trees: dict[str, tree.File | None] = {}
 
     def locate(self, use_path: str, from_file: str) -> str | Outside | None:
         """Below the project, else below its library."""
         found = (f"{folder}{use_path}.protocol" for folder in ("", "library/"))
-        return next((path for path in found if (ROOT / path).is_file()), None)
+        return next((path for path in found if (self.root / path).is_file()), None)
 
     def tree(self, path: str) -> tree.File | None:
         """The tree of a file."""
         if path not in self._trees:
-            self.sources[path] = Source(path, (ROOT / path).read_text(encoding="utf-8"))
+            self.sources[path] = Source(path, (self.root / path).read_text(encoding="utf-8"))
             self._trees[path] = parse_protocol(self.sources[path]).value
         return self._trees[path]
 
@@ -43,7 +44,7 @@ class _Shelf:
 @cache
 def demo(path: Path) -> tuple[dict[str, Source], tuple[Protocol, ...]]:
     """The texts behind a demo file and the protocols that it declares; it has no errors."""
-    shelf = _Shelf()
+    shelf = Shelf(ROOT)
     entry = resolve(path.name, shelf, Cache())
     assert not [one.message for one in entry.diagnostics if one.severity is Severity.ERROR]
     return shelf.sources, entry.value.protocols if entry.value else ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from functools import cache
 from itertools import count
 
 from protodsl.handout.blocks import Section
@@ -280,6 +281,7 @@ def progression() -> Progression:
     return Progression("calf strength", prose("Calf strength"), levels, start_at=(start,), span=at())
 
 
+@cache
 def protocol() -> Protocol:
     """One of every line that a protocol and a phase can hold."""
     settle = Phase(

@@ -138,7 +138,7 @@ GROUPS = (
     ("volume", "3 rounds of 8 to 12"),
     ("load", "2.5 kg"),
     ("repetition", "lift for 2 seconds, lower for 3 seconds"),
-    ("rest", "1 minute rest"),
+    ("rest", "1 minute"),
     ("sides", "each side"),
     ("effort", "effort 6 of 10"),
     ("frequency", "3 days a week"),

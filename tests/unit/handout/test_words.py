@@ -1,0 +1,60 @@
+"""Each case below `tests/cases/good/words` pins, word by word, what a protocol's sheet and clinician's page say.
+
+`PROTODSL_WRITE_EXPECTED=1 python -m pytest tests/unit/handout/test_words.py` writes them anew; read the difference
+before it is committed.
+"""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from protodsl.diagnostics.diagnostic import Severity
+from protodsl.handout import Options, compose_clinician, compose_sheet
+from protodsl.handout.blocks import Handout
+from protodsl.handout.phrase import Phrase
+from protodsl.localise import localise
+from protodsl.model.protocol import Protocol
+from protodsl.resolve import Cache, resolve
+from tests.unit.handout.demo import Shelf
+from tests.unit.handout.samples import CLINIC
+from tests.unit.handout.shown import shown
+
+WORDS = Path(__file__).parents[2] / "cases" / "good" / "words"
+CASES = sorted(path for path in WORDS.iterdir() if path.is_dir())
+WRITE = bool(os.environ.get("PROTODSL_WRITE_EXPECTED"))
+
+
+@pytest.mark.parametrize("folder", CASES, ids=lambda folder: folder.name)
+def test_a_protocol_says_what_is_pinned(folder: Path) -> None:
+    """The sheet and the clinician's page, in words."""
+    shelf = Shelf(folder)
+    (file,) = folder.glob("*.protocol")
+    entry = resolve(file.name, shelf, Cache())
+    assert not [one.message for one in entry.diagnostics if one.severity is Severity.ERROR]
+    assert entry.value is not None
+    (protocol,) = entry.value.protocols
+    options = Options(sources=shelf.sources, digest="01234-56789", version="1.0")
+    pages = {
+        "sheet.txt": compose_sheet(protocol, CLINIC, options),
+        "clinician.txt": compose_clinician(protocol, CLINIC, entry.diagnostics, options),
+    }
+    for name, page in pages.items():
+        said = _in_words(page, protocol)
+        if WRITE:
+            (folder / name).write_text(said, encoding="utf-8")
+        assert said == (folder / name).read_text(encoding="utf-8")
+
+
+def test_every_file_is_read() -> None:
+    """An expectation that no test reads is no expectation."""
+    assert {path.name for folder in CASES for path in folder.iterdir() if path.suffix != ".protocol"} == {
+        "sheet.txt",
+        "clinician.txt",
+    }
+
+
+def _in_words(page: Handout[Phrase], protocol: Protocol) -> str:
+    words = localise(page, protocol.scope, CLINIC, "en")
+    assert words.value is not None and not words.diagnostics
+    return shown(words.value)
