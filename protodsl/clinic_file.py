@@ -159,7 +159,7 @@ class _Reader:
             return self.text(table, key, "")
         text = (value or "").strip()
         if not text:
-            self.found.append(say.missing_help(self.at(table, key), key, purpose))
+            self.found.append(say.missing_help(self.at(table, key), table, key, purpose))
         elif digits and not any(sign.isdigit() for sign in text):
             self.found.append(say.wrong_value(self.at(table, key), key, "a telephone number in quotes"))
         return text
@@ -212,7 +212,7 @@ def _is_lines(value: Any) -> bool:
 
 
 def _is_positive(value: Any) -> bool:
-    return type(value) is int and value > 0 or isinstance(value, Decimal) and value.is_finite() and value > 0
+    return (type(value) is int and value > 0) or (isinstance(value, Decimal) and value.is_finite() and value > 0)
 
 
 def _not_toml(source: Source, message: str) -> Diagnostic:

@@ -25,8 +25,8 @@ def no_clinic_file(folder: str) -> Diagnostic:
     return Diagnostic(
         NO_CLINIC_FILE,
         f"there is no `clinic.toml` in `{folder}` or above it",
-        notes=("The emergency and contact texts of every sheet come from it; without them no sheet is made.",),
-        help="Write a `clinic.toml` into the project's folder; `protodsl new FOLDER` makes one to start from.",
+        notes=("the emergency and contact texts of every sheet come from it, and without them no sheet is made",),
+        help="write a `clinic.toml` into the project's folder; `protodsl new FOLDER` makes one to start from",
         args={"folder": folder},
     )
 
@@ -37,8 +37,8 @@ def not_toml(at: Span, reason: str) -> Diagnostic:
         NOT_TOML,
         "`clinic.toml` cannot be read from this place on",
         Label(at),
-        notes=(f"The reader says: {reason}.",),
-        help='Write each line as `key = "text in quotes"` under its `[table]`.',
+        notes=(f"the reader says: {reason[:1].lower()}{reason[1:]}",),
+        help='write each line as `key = "text in quotes"` under its `[table]`',
         args={"reason": reason},
     )
 
@@ -49,8 +49,8 @@ def unknown_key(at: Span, key: str, meant: str | None, known: tuple[str, ...]) -
         UNKNOWN_KEY,
         f"`{key}` means nothing in `clinic.toml`",
         Label(at, f"did you mean `{meant}`?" if meant else ""),
-        notes=(f"Known here: {', '.join(known)}.",),
-        help=f"Write `{meant}`." if meant else "Take the line out.",
+        notes=(f"known here: {', '.join(known)}",),
+        help=f"write `{meant}`" if meant else "take it out, or put a `#` before it",
         fix=Fix(at, meant) if meant else None,
         args={"key": key, "meant": meant},
     )
@@ -62,20 +62,20 @@ def wrong_value(at: Span, key: str, wanted: str, meant: str | None = None) -> Di
         WRONG_VALUE,
         f"`{key}` wants {wanted}",
         Label(at, f"did you mean `{meant}`?" if meant else ""),
-        help=f"Write {wanted}.",
+        help=f"write {wanted}",
         args={"key": key, "wanted": wanted, "meant": meant},
     )
 
 
-def missing_help(at: Span, key: str, purpose: str) -> Diagnostic:
+def missing_help(at: Span, table: str, key: str, purpose: str) -> Diagnostic:
     """No words or number for an emergency or for contact, or none with anything in it."""
     return Diagnostic(
         MISSING_HELP,
-        f"`{key}` is missing: {purpose}",
+        f"`{key}` under `[{table}]` is missing: {purpose}",
         Label(at),
-        notes=("It stands in the STOP part of every sheet; without it no sheet is made.",),
-        help=f"Write `{key}` into `clinic.toml`.",
-        args={"key": key},
+        notes=("it stands in the STOP part of every sheet, and without it no sheet is made",),
+        help=f"write `{key} = \"...\"` under `[{table}]`",
+        args={"table": table, "key": key},
     )
 
 
@@ -85,7 +85,7 @@ def other_format(at: Span, found: str, known: int) -> Diagnostic:
         OTHER_FORMAT,
         f"`clinic.toml` is of format `{found}`, and this version reads format {known}",
         Label(at),
-        help=f"Write `format = {known}`, or install the version of protodsl that the file was written for.",
+        help=f"write `format = {known}`, or install the version of protodsl that the file was written for",
         args={"found": found, "known": known},
     )
 
@@ -96,7 +96,7 @@ def no_folder(at: Span, key: str, folder: str) -> Diagnostic:
         NO_FOLDER,
         f"the folder `{folder}` is not there",
         Label(at),
-        help=f"Make the folder, or take it out of `{key}`.",
+        help=f"make the folder, or take it out of `{key}`",
         args={"key": key, "folder": folder},
     )
 
@@ -107,8 +107,8 @@ def folder_outside(at: Span, key: str, folder: str) -> Diagnostic:
         FOLDER_OUTSIDE,
         f"the folder `{folder}` lies outside the project",
         Label(at),
-        notes=("A project that a colleague hands on may not write, or take templates, anywhere else on a machine.",),
-        help=f"Name a folder below the one `clinic.toml` lies in under `{key}`.",
+        notes=("a project that a colleague hands on may not write, or take templates, anywhere else on a machine",),
+        help=f"under `{key}` name a folder below the one that `clinic.toml` lies in",
         args={"key": key, "folder": folder},
     )
 
@@ -118,8 +118,8 @@ def unreadable(path: str, reason: str) -> Diagnostic:
     return Diagnostic(
         UNREADABLE,
         f"`{path}` cannot be read",
-        notes=(f"{reason}.",),
-        help="Check the path, and that you may read what lies there.",
+        notes=(f"{reason[:1].lower()}{reason[1:]}",),
+        help="check the path, and that you may read what lies there",
         args={"path": path, "reason": reason},
     )
 
@@ -129,8 +129,8 @@ def nothing_found(path: str) -> Diagnostic:
     return Diagnostic(
         NOTHING_FOUND,
         f"there is nothing to check in `{path}`",
-        notes=("Protocols and libraries end in `.protocol`, cases in `.case`.",),
-        help="Name a folder or a file that holds a protocol.",
+        notes=("protocols and libraries end in `.protocol`, cases in `.case`",),
+        help="name a folder or a file that holds a protocol",
         args={"path": path},
     )
 
@@ -140,8 +140,8 @@ def unwritable(path: str, reason: str) -> Diagnostic:
     return Diagnostic(
         UNWRITABLE,
         f"`{path}` cannot be written",
-        notes=(f"The system says: {reason}.", "What was there before has not been touched."),
-        help="Free the place, or name another folder with `--output`.",
+        notes=(f"the system says: {reason[:1].lower()}{reason[1:]}", "what was there before has not been touched"),
+        help="free the place, or name another one",
         args={"path": path, "reason": reason},
     )
 
@@ -153,7 +153,7 @@ def same_output(path: str, first: Span, second: Span) -> Diagnostic:
         f"two sheets would both be written to `{path}`",
         Label(second, "this one"),
         secondary=(Label(first, "and this one"),),
-        help="Give one of the two protocols another name.",
+        help="give one of the two protocols another name",
         args={"path": path},
     )
 
@@ -163,7 +163,7 @@ def no_such_language(language: str, known: tuple[str, ...]) -> Diagnostic:
     return Diagnostic(
         NO_SUCH_LANGUAGE,
         f"there are no words in the language `{language}`",
-        notes=(f"Sheets can be made in: {', '.join(known)}.",),
-        help="Name one of these under `languages` in `clinic.toml`.",
+        notes=(f"sheets can be made in: {', '.join(known)}",),
+        help="name one of these under `languages` in `clinic.toml`",
         args={"language": language, "known": known},
     )

@@ -26,7 +26,7 @@ def template_fails(template: str, line: int | None, reason: str) -> Diagnostic:
         TEMPLATE_FAILS,
         f"the template does not work: {place}",
         notes=(reason,) if reason else (),
-        help=f"Mend the clinic's own `{template}`, or remove it to have the shipped one.",
+        help=f"mend the clinic's own `{template}`, or remove it to have the shipped one",
         args={"template": template, "line": line, "reason": reason},
     )
 
@@ -37,7 +37,7 @@ def safety_missing(safety: str, words: str, origin: str) -> Diagnostic:
         SAFETY_MISSING,
         f"a safety line is missing from the page: `{words}`",
         notes=_written_in(origin),
-        help=f'Show the line in an element with `data-safety="{safety}"`, or use the shipped template.',
+        help=f'show the line in an element with `data-safety="{safety}"`, or use the shipped template',
         args={"safety": safety, "words": words, "origin": origin},
     )
 
@@ -48,7 +48,7 @@ def safety_hidden(safety: str, words: str, origin: str) -> Diagnostic:
         SAFETY_HIDDEN,
         f"a safety line is on the page but cannot be seen: `{words}`",
         notes=_written_in(origin),
-        help="Take out the rule or attribute that hides it in the clinic's templates.",
+        help="take out the rule or attribute that hides it in the clinic's templates",
         args={"safety": safety, "words": words, "origin": origin},
     )
 
@@ -58,8 +58,8 @@ def library_missing(reason: str) -> Diagnostic:
     return Diagnostic(
         LIBRARY_MISSING,
         "no PDF was made: a library that sets the text is not on this machine",
-        notes=(reason, "The HTML handout does not need it."),
-        help="On Debian or Ubuntu install `libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0`.",
+        notes=(reason, "the HTML handout does not need it"),
+        help="on Debian or Ubuntu install `libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0`",
         args={"reason": reason},
     )
 
@@ -69,8 +69,8 @@ def font_missing(family: str, file: str) -> Diagnostic:
     return Diagnostic(
         FONT_MISSING,
         f"a font of the handouts is missing: `{family}`",
-        notes=(f"The file `{file}` is not there.",),
-        help="Install the project again.",
+        notes=(f"the file `{file}` is not there",),
+        help="install the project again",
         args={"family": family, "file": file},
     )
 
@@ -81,8 +81,8 @@ def character_missing(characters: tuple[str, ...]) -> Diagnostic:
     return Diagnostic(
         CHARACTER_MISSING,
         f"no font has {shown}{' and more' if len(characters) > 8 else ''}",
-        notes=("It would be printed as an empty box.", "The HTML handout uses the reader's own fonts."),
-        help="Write it with other characters.",
+        notes=("it would be printed as an empty box", "the HTML handout uses the reader's own fonts"),
+        help="write it with other characters",
         args={"characters": characters},
     )
 
@@ -92,7 +92,7 @@ def layout_complains(line: str) -> Diagnostic:
     return Diagnostic(
         LAYOUT_COMPLAINS,
         f"the page may not look as it should: {line[:1].lower()}{line[1:]}",
-        help="Look at the clinic's own style sheet or template.",
+        help="look at the clinic's own style sheet or template",
         args={"line": line},
     )
 
@@ -102,11 +102,11 @@ def not_self_contained(address: str) -> Diagnostic:
     return Diagnostic(
         NOT_SELF_CONTAINED,
         f"the template fetches `{address}`",
-        notes=("A handout is one file; it is read without a network, and tells nobody that it is read.",),
-        help="Put the image into the template as a `data:` address.",
+        notes=("a handout is one file; it is read without a network, and tells nobody that it is read",),
+        help="put the image into the template as a `data:` address",
         args={"address": address},
     )
 
 
 def _written_in(origin: str) -> tuple[str, ...]:
-    return (f"It is written in {origin}.",) if origin else ()
+    return (f"it is written in {origin}",) if origin else ()
