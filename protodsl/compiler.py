@@ -72,11 +72,11 @@ def check_project(project: Project, paths: Iterable[Path], as_of: date) -> Check
     return Checked(project, own, entries, sources)
 
 
-def parse(path: str, data: bytes) -> tuple[Source, Outcome[tree.File]]:
-    """The text of a file and its tree."""
+def parse(path: str, data: bytes) -> tuple[Source | None, Outcome[tree.File]]:
+    """The text of a file, None where its bytes are none, and its tree."""
     read = read_source(path, data)
     if read.value is None:
-        return Source(path, ""), Outcome(None, read.diagnostics)
+        return None, Outcome(None, read.diagnostics)
     parsed = (parse_case if path.endswith(CASE_SUFFIX) else parse_protocol)(read.value)
     return read.value, Outcome(parsed.value, read.diagnostics + parsed.diagnostics)
 

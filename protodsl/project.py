@@ -116,7 +116,7 @@ def read_bytes(path: Path) -> bytes | Diagnostic:
         return say.unreadable(shown(path), error.strerror or "It cannot be opened")
 
 
-Parse = Callable[[str, bytes], tuple[Source, Outcome[tree.File]]]
+Parse = Callable[[str, bytes], tuple[Source | None, Outcome[tree.File]]]
 
 
 @dataclass(slots=True)
@@ -172,7 +172,8 @@ class Shelf:
             self._said[path] = (data,)
             return None
         source, outcome = self.parse(path, data)
-        self.sources[path] = source
+        if source is not None:
+            self.sources[path] = source
         self._said[path] = outcome.diagnostics
         return outcome.value
 

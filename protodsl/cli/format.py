@@ -39,7 +39,8 @@ def run(arguments: argparse.Namespace) -> int:
                 said.append(data)
                 continue
             source, outcome = _formatted(project.name(file), data)
-            texts[source.path] = source
+            if source is not None:
+                texts[source.path] = source
             said.extend(outcome.diagnostics)
             if outcome.value is not None and outcome.value.encode() != data:
                 changed[file] = outcome.value.encode()
@@ -75,8 +76,9 @@ def _standard_input(arguments: argparse.Namespace) -> int:
     data = sys.stdin.buffer.read()
     name = "standard input.case" if _CASE.search(data) else "standard input.protocol"
     source, outcome = _formatted(name, data)
-    if outcome.value is None:
-        show(outcome.diagnostics, {name: source}, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
+    if source is None or outcome.value is None:
+        sources = {name: source} if source else {}
+        show(outcome.diagnostics, sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
         return ERRORS
     if arguments.check:
         before, after = source.text.splitlines(True), outcome.value.splitlines(True)
@@ -86,9 +88,9 @@ def _standard_input(arguments: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _formatted(name: str, data: bytes) -> tuple[Source, Outcome[str]]:
+def _formatted(name: str, data: bytes) -> tuple[Source | None, Outcome[str]]:
     read = read_source(name, data)
     if read.value is None:
-        return Source(name, ""), Outcome(None, read.diagnostics)
+        return None, Outcome(None, read.diagnostics)
     formatted = format_source(read.value)
     return read.value, Outcome(formatted.value, read.diagnostics + formatted.diagnostics)

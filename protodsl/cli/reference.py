@@ -47,7 +47,7 @@ def look_up(word: str) -> Iterator[str]:
         yield f"{word}  a unit of {unit.dimension}; UCUM code {unit.ucum}"
         return
     for title, words in _lists():
-        if word == title or word in words:
+        if word == title or word in words or title.endswith(f" {word}"):
             yield f"{title}: {', '.join(words)}"
 
 
@@ -100,5 +100,5 @@ def _lists() -> tuple[tuple[str, tuple[str, ...]], ...]:
 
 
 def _words() -> set[str]:
-    on_lists = {word for title, words in _lists() for word in (title, *words)}
+    on_lists = {word for title, words in _lists() for word in (title, title.split()[-1], *words)}
     return {one.keyword for one in entries()} | set(UNITS) | on_lists

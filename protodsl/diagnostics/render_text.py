@@ -13,6 +13,7 @@ NAMES = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.HINT: "h
 
 _COLOURS = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.HINT: "1;36"}
 _WIDEST = 110
+_LONGEST = 400
 _GUTTER = 7
 
 
@@ -42,7 +43,7 @@ class _Mark:
 
 def _lines(one: Diagnostic, sources: Mapping[str, Source], paint: _Paint) -> Iterator[str]:
     tone = _COLOURS[one.severity]
-    head = paint(f"{NAMES[one.severity]} {one.code.id}", tone) + f": {visible(one.message)}"
+    head = paint(f"{NAMES[one.severity]} {one.code.id}", tone) + f": {_shortened(one.message)}"
     place = _place(one.primary.span, sources)
     yield f"{paint(place, '1')} {head}" if place else head
     yield from _excerpts(one, sources, paint, tone)
@@ -66,11 +67,11 @@ def _excerpts(one: Diagnostic, sources: Mapping[str, Source], paint: _Paint, ton
     """Each labelled line once, the primary's file first, with a row of marks for each label on it."""
     by_line: dict[tuple[bool, str, int], list[_Mark]] = {}
     for label, sign in ((one.primary, "^"), *((label, "-") for label in one.secondary)):
-        if label.span.path in sources:
+        if label.span.path in sources and sources[label.span.path].text.strip():
             number, mark = _mark(label, sources[label.span.path], sign)
             by_line.setdefault((label.span.path != one.primary.span.path, label.span.path, number), []).append(mark)
-        elif label.span.path and label is not one.primary:
-            yield f"{'':{_GUTTER}}{visible(f'{label.span.path}: {label.words}')}"
+        elif label.span.path and label.words and label is not one.primary:
+            yield f"{'':{_GUTTER}}{_shortened(f'{label.span.path}: {label.words}')}"
     shown = one.primary.span.path
     for (_, path, number), marks in sorted(by_line.items(), key=lambda item: item[0]):
         if path != shown:
@@ -97,11 +98,15 @@ def _mark(label: Label, source: Source, sign: str) -> tuple[int, _Mark]:
 
 def _cut(text: str, marks: list[_Mark]) -> tuple[str, list[_Mark]]:
     """A line too wide for a terminal becomes the part around its first mark, with dots where it was cut."""
-    if len(text) <= _WIDEST:
+    if len(text) <= _WIDEST and width(visible(text)) <= _WIDEST:
         return text, marks
-    first = marks[0]
-    start = max(0, min(first.start - _WIDEST // 3, len(text) - _WIDEST))
-    end = min(len(text), start + _WIDEST)
+    at = marks[0].start
+    start, left = at, _WIDEST // 3
+    while start and (left := left - width(visible(text[start - 1]))) >= 0:
+        start -= 1
+    end, left = at, _WIDEST - width(visible(text[start:at]))
+    while end < len(text) and (left := left - width(visible(text[end]))) >= 0:
+        end += 1
     before, after = "… " if start else "", " …" if end < len(text) else ""
     shift = len(before) - start
     inside = [
@@ -116,14 +121,20 @@ def _underline(text: str, mark: _Mark, paint: _Paint, tone: str) -> str:
     indent = _GUTTER + width(visible(text[: mark.start]))
     cells = max(1, width(visible(text[mark.start : mark.end])))
     signs = paint(mark.sign * cells, tone if mark.sign == "^" else "1;34")
-    return f"{'':{indent}}{signs}{' ' if mark.words else ''}{visible(mark.words)}"
+    return f"{'':{indent}}{signs}{' ' if mark.words else ''}{_shortened(mark.words)}"
+
+
+def _shortened(text: str) -> str:
+    """Words of the program's own with what was written in them, which may be a whole file on one line."""
+    half = _LONGEST // 2
+    return visible(text if len(text) <= _LONGEST else f"{text[:half]} … {text[-half:]}")
 
 
 def _said(word: str, text: str, paint: _Paint) -> Iterator[str]:
     first, *rest = text.split("\n")
-    yield f"{paint(f'{word:>{_GUTTER - 2}}', '1')}  {visible(first)}"
+    yield f"{paint(f'{word:>{_GUTTER - 2}}', '1')}  {_shortened(first)}"
     for line in rest:
-        yield f"{'':{_GUTTER}}{visible(line)}"
+        yield f"{'':{_GUTTER}}{_shortened(line)}"
 
 
 def _fix(fix: Fix, sources: Mapping[str, Source], paint: _Paint) -> Iterator[str]:

@@ -154,7 +154,8 @@ def test_a_bar_is_drawn_only_on_a_terminal_and_only_for_slow_work(
         monkeypatch.setattr("protodsl.cli.progress._PATIENCE", patience)
         cli("build", "--to", "html")
         assert ("[" in terminal.text) == drawn
-        assert not terminal.text.rstrip(" \r")[-1:].isalpha()
+        *_, before, last = ["", "", *terminal.text.split("\r")]
+        assert (before.strip(), last) == ("", "")
 
 
 def test_the_work_stops_before_writing_when_a_page_could_not_be_made(

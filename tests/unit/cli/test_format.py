@@ -1,6 +1,7 @@
 """`protodsl format`: in place and whole, never losing a word."""
 
-from io import BytesIO, TextIOWrapper
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -65,26 +66,36 @@ def test_a_file_that_cannot_be_written_is_said(
     assert (project / "x.protocol").read_text() == CROOKED
 
 
-def with_input(monkeypatch: pytest.MonkeyPatch, data: bytes) -> None:
-    monkeypatch.setattr("sys.stdin", TextIOWrapper(BytesIO(data)))
+def piped(data: bytes, *words: str) -> subprocess.CompletedProcess[bytes]:
+    """`protodsl format -` with this on standard input."""
+    command = [sys.executable, "-m", "protodsl.cli", "format", "-", *words]
+    return subprocess.run(command, input=data, capture_output=True, timeout=60)
 
 
-def test_standard_input_to_standard_output(
-    project: Path, straight: str, monkeypatch: pytest.MonkeyPatch, capfdbinary: pytest.CaptureFixture[bytes]
-) -> None:
-    from protodsl.cli.main import main
+def test_standard_input_to_standard_output(straight: str) -> None:
+    done = piped(CROOKED.encode())
+    assert (done.returncode, done.stdout, done.stderr) == (0, straight.encode(), b"")
 
-    with_input(monkeypatch, CROOKED.encode())
-    assert main(["format", "-"]) == 0
-    assert capfdbinary.readouterr() == (straight.encode(), b"")
-    with_input(monkeypatch, b"excercise x\n")
-    assert main(["format", "-"]) == 1
-    out, err = capfdbinary.readouterr()
-    assert out == b""
-    assert b"standard input.protocol:1:1 error" in err
-    with_input(monkeypatch, b"# a case\ncase P-0001\n  protokol x\n")
-    assert main(["format", "-"]) == 1
-    assert b"standard input.case:3:3 error" in capfdbinary.readouterr().err
+
+def test_standard_input_with_check_shows_the_difference(straight: str) -> None:
+    done = piped(CROOKED.encode(), "--check")
+    assert done.returncode == 1
+    assert all(f"+{line}".encode() in done.stdout for line in straight.splitlines())
+    assert piped(straight.encode(), "--check").stdout == b""
+
+
+@pytest.mark.parametrize(
+    ("data", "place"),
+    [
+        (b"excercise x\n", b"standard input.protocol:1:1 error"),
+        (b"# a case\ncase P-0001\n  protokol x\n", b"standard input.case:3:3 error"),
+        (b"exercise \xff\n", b"standard input.protocol error"),
+    ],
+)
+def test_standard_input_with_an_error_writes_nothing(data: bytes, place: bytes) -> None:
+    done = piped(data)
+    assert (done.returncode, done.stdout) == (1, b"")
+    assert place in done.stderr
 
 
 def test_standard_input_stands_alone(cli: Cli, project: Path) -> None:

@@ -116,13 +116,28 @@ def test_an_endless_line_is_cut_around_the_mark() -> None:
     assert lines[1].count("…") == 2
 
 
+@pytest.mark.parametrize("sign", ["漢", "\0", "\u202e", "e\u0301"])
+def test_a_line_is_cut_by_what_it_shows(sign: str) -> None:
+    """A wide sign takes two cells and a spelled-out one eight, so fewer of them fit."""
+    lines = marked(Source("a.protocol", sign * 300 + "HERE" + sign * 300), "HERE")
+    assert all(width(line) < 140 for line in lines)
+    assert under_mark(lines[1], lines[2]) == "HERE"
+
+
+def test_a_message_with_a_whole_file_in_it_is_cut() -> None:
+    source = Source("a.protocol", "x")
+    long = "x" * 1_000_000
+    one = Diagnostic(CODE, f"`{long}` is long", Label(Span("a.protocol", 0, 1), long), (), (long,), long)
+    assert all(len(line) < 500 for line in render_text([one], {"a.protocol": source}).splitlines())
+
+
 def test_notes_help_and_fix() -> None:
     source = Source("a.protocol", "  works  calve\n")
     lines = marked(source, "calve", notes=("a fact",), help="write it right", fix=Fix(span(source, "calve"), "calf"))
     assert [line.split() for line in lines[3:]] == [
-        "note a fact".split(),
-        "do write it right".split(),
-        "fix write `calf` for `calve`".split(),
+        ["note", "a", "fact"],
+        ["do", "write", "it", "right"],
+        ["fix", "write", "`calf`", "for", "`calve`"],
     ]
 
 
