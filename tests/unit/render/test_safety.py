@@ -60,7 +60,7 @@ def test_other_words_under_the_right_id_are_caught(tmp_path: Path) -> None:
     own = "{% for line in block.lines %}<p{{ line | safety }}>{{ line.text[:-1] }}</p>{% endfor %}"
     made = html(one_line(), clinic.style(tmp_path, blocks_in_paragraphs__html__j2=own))
     assert clinic.codes(made) == ["P951"]
-    assert made.diagnostics[0].notes == ("It is written in knee.protocol:7.",)
+    assert made.diagnostics[0].notes == ("it is written in knee.protocol:7",)
 
 
 def test_a_line_wanted_twice_is_wanted_twice() -> None:
