@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any
 
 from protodsl.diagnostics import project as say
 from protodsl.handout.blocks import Handout
 from protodsl.handout.phrase import Phrase
 from protodsl.localise.catalogue import catalogue, languages
-from protodsl.localise.phrases import PHRASES, phrase
+from protodsl.localise.phrases import WRITERS, phrase
 from protodsl.localise.voice import Voice
 from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Scope
@@ -38,10 +39,16 @@ def localise(
 
 def _worded(voice: Voice, node: Any) -> Any:
     """The same tree of blocks with its phrases put into words."""
-    if isinstance(node, PHRASES):
+    kind: Any = type(node)
+    if kind in WRITERS:
         return phrase(voice, node)
-    if isinstance(node, tuple):
-        return tuple(_worded(voice, one) for one in node)
-    if is_dataclass(node) and not isinstance(node, type):
-        return type(node)(**{field.name: _worded(voice, getattr(node, field.name)) for field in fields(node)})
-    return node
+    if kind is tuple:
+        return tuple([_worded(voice, one) for one in node])
+    names = _fields(kind)
+    return kind(*[_worded(voice, getattr(node, name)) for name in names]) if names else node
+
+
+@cache
+def _fields(kind: type) -> tuple[str, ...]:
+    """The fields of a block in the order of its constructor; none for a plain value."""
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
+from babel import Locale
 from babel.dates import format_date, get_day_names
 from babel.lists import format_list
 from babel.numbers import format_decimal, format_percent
@@ -51,7 +53,7 @@ _MOST_DECIMALS = 2
 
 def number(catalogue: Catalogue, value: Decimal) -> str:
     """A number in the digits of the language, exact."""
-    return str(format_decimal(value, format=_format(value), locale=catalogue.locale))
+    return _number(catalogue.locale, value)
 
 
 def span(catalogue: Catalogue, low: str, high: str) -> str:
@@ -105,6 +107,11 @@ def listed(catalogue: Catalogue, items: Sequence[str], by: str = "and") -> str:
     """Items as a list in a sentence, by `and` or by `or`."""
     style = "or" if by == "or" else "standard"
     return str(format_list(list(items), style=style, locale=catalogue.locale))  # type: ignore[arg-type]
+
+
+@lru_cache(maxsize=1024)
+def _number(locale: Locale, value: Decimal) -> str:
+    return str(format_decimal(value, format=_format(value), locale=locale))
 
 
 def _format(value: Decimal) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from protodsl.handout.phrase import (
     Day,
     DoseInWords,
@@ -20,35 +23,53 @@ from protodsl.localise.conditions import in_words
 from protodsl.localise.voice import Voice
 from protodsl.model.dose import Range
 
-PHRASES = (Message, Written, InWords, DoseInWords, Measure, Number, Day, Weekday, Literal, Listed)
-
 
 def phrase(voice: Voice, one: Phrase) -> str:
     """The words of a phrase; KeyError for a message key that no catalogue holds."""
-    match one:
-        case Message(key, values, count):
-            filled = {name: phrase(voice, value) for name, value in values.items()}
-            return voice.say(key, count, **filled)
-        case Written(prose, side):
-            return voice.about(side).prose(prose)
-        case InWords(condition, streak, negated, side):
-            return in_words(voice, condition, streak, negated, side)
-        case DoseInWords(dose, group, side):
-            return doses.short(voice, dose, group, side) if group else doses.sentences(voice, dose, side)
-        case Measure(quantity):
-            return voice.quantity(quantity)
-        case Number(value, to):
-            return numbers.range_of(voice.catalogue, Range(value, value if to is None else to))
-        case Day(date):
-            return numbers.day(voice.catalogue, date)
-        case Weekday(number, short):
-            return numbers.weekday(voice.catalogue, number, short)
-        case Literal(text):
-            return escape.literal(text)
-        case Listed(of, by):
-            return _listed(voice, [phrase(voice, part) for part in of], by)
+    return WRITERS[type(one)](voice, one)
 
 
-def _listed(voice: Voice, parts: list[str], by: str) -> str:
+def _message(voice: Voice, one: Message) -> str:
+    filled = {name: phrase(voice, value) for name, value in one.values.items()}
+    return voice.say(one.key, one.count, **filled)
+
+
+def _written(voice: Voice, one: Written) -> str:
+    return voice.about(one.side).prose(one.prose)
+
+
+def _condition(voice: Voice, one: InWords) -> str:
+    return in_words(voice, one.condition, one.streak, one.negated, one.side)
+
+
+def _dose(voice: Voice, one: DoseInWords) -> str:
+    if one.group:
+        return doses.short(voice, one.dose, one.group, one.side)
+    return doses.sentences(voice, one.dose, one.side)
+
+
+def _number(voice: Voice, one: Number) -> str:
+    return numbers.range_of(voice.catalogue, Range(one.value, one.value if one.to is None else one.to))
+
+
+def _listed(voice: Voice, one: Listed) -> str:
+    parts = [phrase(voice, part) for part in one.of]
     folded = {"sentences": doses.joined, "comma": doses.commas, "then": doses.then}
-    return folded[by](voice, parts) if by in folded else numbers.listed(voice.catalogue, parts, by)
+    if one.by in folded:
+        return folded[one.by](voice, parts)
+    return numbers.listed(voice.catalogue, parts, one.by)
+
+
+# By type: a handout holds some hundred phrases, and a batch a thousand handouts.
+WRITERS: dict[type, Callable[[Voice, Any], str]] = {
+    Message: _message,
+    Written: _written,
+    InWords: _condition,
+    DoseInWords: _dose,
+    Measure: lambda voice, one: voice.quantity(one.quantity),
+    Number: _number,
+    Day: lambda voice, one: numbers.day(voice.catalogue, one.date),
+    Weekday: lambda voice, one: numbers.weekday(voice.catalogue, one.number, one.short),
+    Literal: lambda voice, one: escape.literal(one.text),
+    Listed: _listed,
+}

@@ -62,6 +62,8 @@ class Voice:
     def prose(self, prose: Prose) -> str:
         """Authored prose with its placeholders filled: settings, and the affected or other side."""
         text = self.translations.get((prose.key, prose.text), prose.text)
+        if "[" not in text:
+            return escape.authored(text)
         parts = _PLACEHOLDER.split(text)
         filled = [part if at % 2 == 0 else self._placeholder(part) for at, part in enumerate(parts)]
         return "".join(escape.authored(part) if at % 2 == 0 else part for at, part in enumerate(filled))

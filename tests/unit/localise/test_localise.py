@@ -10,7 +10,7 @@ from typing import Any
 from protodsl.handout import Options, compose_clinician, compose_sheet
 from protodsl.handout.phrase import Day, Listed, Literal, Measure, Number, Phrase, Weekday, Written
 from protodsl.localise import languages, localise
-from protodsl.localise.phrases import PHRASES
+from protodsl.localise.phrases import WRITERS
 from protodsl.model.text import Prose
 from protodsl.units import UNITS, Quantity
 from tests.unit.handout import samples
@@ -19,7 +19,7 @@ from tests.unit.localise.written import english, with_calls
 
 def _kinds(node: Any) -> Any:
     """The tree of blocks with every phrase or string turned into one mark."""
-    if isinstance(node, (str, *PHRASES)):
+    if isinstance(node, (str, *WRITERS)):
         return "words"
     if isinstance(node, tuple):
         return tuple(_kinds(one) for one in node)
@@ -38,7 +38,7 @@ def test_the_blocks_stay_as_they_are() -> None:
         words = localise(page, protocol.scope, samples.CLINIC, "en")
         assert words.value is not None and words.diagnostics == ()
         assert _kinds(words.value) == _kinds(page)
-        assert not any(name.__name__ + "(" in str(words.value) for name in PHRASES)
+        assert not any(name.__name__ + "(" in str(words.value) for name in WRITERS)
 
 
 def test_a_language_that_is_not_spoken() -> None:
