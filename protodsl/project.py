@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from protodsl import resources
 from protodsl.clinic_file import UNKNOWN_CLINIC, place_of, read_clinic
 from protodsl.diagnostics import project as say
 from protodsl.diagnostics.diagnostic import Diagnostic
@@ -75,7 +76,8 @@ def open_project(path: Path) -> Project:
         return Project(root, UNKNOWN_CLINIC, source, (say.not_toml(place, reason),))
     outcome = read_clinic(source)
     clinic = outcome.value or UNKNOWN_CLINIC
-    return Project(root, clinic, source, outcome.diagnostics + tuple(_folders(root, clinic, source)))
+    said = (*outcome.diagnostics, *_folders(root, clinic, source), *_languages(clinic, source))
+    return Project(root, clinic, source, said)
 
 
 def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, ...]]:
@@ -188,6 +190,15 @@ def _folders(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnostic]
             yield say.folder_outside(place_of(source, "folders", key), key, named)
         elif named and key == "templates" and not (root / named).is_dir():
             yield say.no_folder(place_of(source, "folders", key), key, named)
+
+
+def _languages(clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
+    """Languages that no sheet can be made in; `pt-BR` is spoken where `pt` is."""
+    shipped = resources.path("protodsl", "localise/messages").glob("*.po")
+    known = tuple(sorted(catalogue.stem for catalogue in shipped))
+    for language in clinic.languages:
+        if not any(language == one or language.startswith(f"{one}-") for one in known):
+            yield say.no_such_language(language, known, place_of(source, "sheet", "languages"))
 
 
 def _walk(folder: Path) -> Iterator[Path]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from protodsl.diagnostics.diagnostic import Code, Diagnostic, Fix, Label, Severity
-from protodsl.source import Span
+from protodsl.source import NOWHERE, Span
 
 NO_CLINIC_FILE = Code("P901", "no-clinic-file", Severity.ERROR)
 NOT_TOML = Code("P902", "clinic-file-not-toml", Severity.ERROR)
@@ -158,11 +158,12 @@ def same_output(path: str, first: Span, second: Span) -> Diagnostic:
     )
 
 
-def no_such_language(language: str, known: tuple[str, ...]) -> Diagnostic:
+def no_such_language(language: str, known: tuple[str, ...], at: Span = NOWHERE) -> Diagnostic:
     """A language that the product has no catalogue of words for."""
     return Diagnostic(
         NO_SUCH_LANGUAGE,
         f"there are no words in the language `{language}`",
+        Label(at),
         notes=(f"sheets can be made in: {', '.join(known)}",),
         help="name one of these under `languages` in `clinic.toml`",
         args={"language": language, "known": known},

@@ -24,7 +24,6 @@ SHOWN_BY_TEST = {
     "P910": "tests/unit/cli/test_check.py::test_a_folder_with_nothing_to_check",
     "P911": "tests/unit/cli/test_bad_input.py::test_an_output_folder_that_cannot_be_written",
     "P912": "tests/unit/cli/test_build.py::test_two_protocols_for_one_file",
-    "P920": "tests/unit/localise/test_localise.py::test_a_language_that_is_not_spoken",
     "P950": "tests/unit/render/test_template_faults.py::test_a_template_that_fails_is_named_with_its_line",
     "P951": "tests/unit/render/test_safety.py::test_a_template_that_drops_a_block_is_caught",
     "P952": "tests/unit/render/test_safety.py::test_a_template_that_hides_a_line_is_caught",
