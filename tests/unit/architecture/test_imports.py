@@ -33,6 +33,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "handout": (*BASE, "model", "dose", "decide"),
     "localise": (*BASE, "resources", "model", "handout"),
     "fonts": ("resources",),
+    "starter": (),
     "render": (*BASE, "resources", "figure", "handout", "localise", "fonts"),
     "clinic_file": (*BASE, "resources", *STAGES),
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
