@@ -36,6 +36,10 @@ class Shelf:
                 self.trees[path] = outcome.value
         return self.trees.get(path)
 
+    def use_paths(self) -> list[str]:
+        """What a `use` could name."""
+        return [path.removesuffix(".protocol") for path in self.texts]
+
 
 def compiled(text: str, **others: str) -> tuple[Entry | None, tuple[Diagnostic, ...]]:
     """The entry that `text` comes to, with other files by name, and every diagnostic of parsing and resolving."""

@@ -27,15 +27,13 @@ IMPOSSIBLE_NUMBER = Code("K317", "impossible-number", Severity.ERROR)
 NOT_IN_LIST = Code("K318", "not-in-the-list", Severity.ERROR)
 PART_TWICE = Code("K319", "part-twice", Severity.ERROR)
 WRONG_UNIT = Code("K320", "wrong-unit", Severity.ERROR)
-WITHOUT_BECAUSE = Code("K321", "lift-without-because", Severity.ERROR)
-DOSE_TWICE = Code("K322", "dose-twice", Severity.ERROR)
-LIMIT_NOT_AT_MOST = Code("K323", "limit-not-at-most", Severity.ERROR)
-LINE_FOR_ANOTHER_KIND = Code("K324", "line-for-another-kind", Severity.ERROR)
-LINE_OUT_OF_PLACE = Code("K325", "line-out-of-place", Severity.ERROR)
-NOT_WHOLE = Code("K326", "not-whole-weeks-or-days", Severity.ERROR)
-CHOICES = Code("K327", "choices", Severity.ERROR)
-REVIEW_TURNED = Code("K328", "review-turned-round", Severity.ERROR)
-TOO_DEEP = Code("K329", "brackets-too-deep", Severity.ERROR)
+DOSE_TWICE = Code("K321", "dose-twice", Severity.ERROR)
+LIMIT_NOT_AT_MOST = Code("K322", "limit-not-at-most", Severity.ERROR)
+LINE_FOR_ANOTHER_KIND = Code("K323", "line-for-another-kind", Severity.ERROR)
+LINE_OUT_OF_PLACE = Code("K324", "line-out-of-place", Severity.ERROR)
+NOT_WHOLE = Code("K325", "not-whole-weeks-or-days", Severity.ERROR)
+CHOICES = Code("K326", "choices", Severity.ERROR)
+REVIEW_TURNED = Code("K327", "review-turned-round", Severity.ERROR)
 
 # What a unit measures, as a person says it; the keys are the dimensions of protodsl.units and three kinds of answers.
 DIMENSION_WORDS: dict[str, str] = {
@@ -198,14 +196,14 @@ def side_missing(name: str, span: Span, declared: Span) -> Diagnostic:
     )
 
 
-def side_without_sides(name: str, span: Span, declared: Span) -> Diagnostic:
-    """A side of a finding that has none."""
+def side_without_sides(name: str, span: Span, declared: Span | None) -> Diagnostic:
+    """A side of something that has none; `declared` is None where no line declares it."""
     return Diagnostic(
         SIDE_WITHOUT_SIDES,
         f"`{name}` has no left and right, so a side says nothing here",
         Label(span),
-        (Label(declared, "declared here"),),
-        help="take the side out, or add `, each side` to its `answer`",
+        (Label(declared, "declared here"),) if declared else (),
+        help="take the side out, or add `, each side` to its `answer`" if declared else "take the side out",
         args={"name": name},
     )
 
@@ -223,10 +221,10 @@ def needs_sides(name: str, what: str, span: Span, declared: Span) -> Diagnostic:
 
 
 def needs_number(name: str, what: str, span: Span, declared: Span) -> Diagnostic:
-    """Arithmetic or an order on a finding that is no number."""
+    """Arithmetic or an order on a finding that is no number; `what` is what needs it, in words."""
     return Diagnostic(
         NEEDS_NUMBER,
-        f"`{what}` needs a number, but `{name}` is none",
+        f"{what} needs a number, but `{name}` is none",
         Label(span),
         (Label(declared, "declared here"),),
         help="name a finding with a scale or a measure",
@@ -282,7 +280,7 @@ def part_twice(what: str, span: Span, first: Span) -> Diagnostic:
     """Two parts of one dose line that say the same kind of thing."""
     return Diagnostic(
         PART_TWICE,
-        f"this dose says {what} twice",
+        f"two parts of this dose say {what}",
         Label(span, "again here"),
         (Label(first, "first here"),),
         help="leave one of the two",
@@ -298,17 +296,6 @@ def wrong_unit(written: str, is_: str, what: str, needs: str, example: str, span
         Label(span),
         help=f"write it as in `{example}`",
         args={"written": written, "dimension": is_, "what": what},
-    )
-
-
-def without_because(keyword: str, span: Span) -> Diagnostic:
-    """`allow if` or `lift` without the reason."""
-    return Diagnostic(
-        WITHOUT_BECAUSE,
-        f"`{keyword}` drops a safety line and does not say why",
-        Label(span),
-        help="write `because` and the reason under it",
-        args={"keyword": keyword},
     )
 
 
@@ -390,16 +377,6 @@ def review_turned(span: Span) -> Diagnostic:
         "the next review comes before the last one",
         Label(span),
         help="write the later date behind `next by`",
-    )
-
-
-def too_deep(span: Span) -> Diagnostic:
-    """Brackets in brackets in brackets ..."""
-    return Diagnostic(
-        TOO_DEEP,
-        "brackets stand too deep inside one another to be read",
-        Label(span),
-        help="give a part of the condition a name of its own with `finding`",
     )
 
 

@@ -240,15 +240,15 @@ def finding_in_a_circle(chain: Sequence[str], span: Span) -> Diagnostic:
     )
 
 
-def nothing_to_lift(line: str, span: Span, nearest: str | None, how: str) -> Diagnostic:
-    """`allow if` or `lift` whose line is not inherited; `how` is a hint on the right keyword, or empty."""
+def nothing_to_lift(line: str, span: Span, there: Sequence[str], instead: str) -> Diagnostic:
+    """`allow if` or `lift` whose line is not inherited; `there` are lines like it, `instead` what to write, or empty."""
     return Diagnostic(
         NOTHING_TO_LIFT,
         f"no inherited line reads `{line}`, so there is nothing to lift",
         Label(span),
-        notes=(how,) if how else (),
-        help=f"did you mean `{nearest}`?" if nearest else "repeat the inherited line word for word, or take this out",
-        args={"line": line, "nearest": nearest},
+        notes=(f"what is inherited reads {_list(there)}",) if there else (),
+        help=f"write `{instead}`" if instead else "repeat the inherited line word for word, or take this out",
+        args={"line": line, "there": tuple(there)},
     )
 
 
@@ -358,7 +358,8 @@ def level_gives_progression(name: str, span: Span, place: Span) -> Diagnostic:
 
 
 def _either(kinds: Sequence[str]) -> str:
-    return " or ".join(KIND_WORDS[kind] for kind in kinds)
+    words = [word for kind in kinds for word in KIND_WORDS[kind].replace(" or ", ", ").split(", ")]
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
 
 
 def _a(kind: str) -> str:

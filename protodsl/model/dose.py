@@ -21,7 +21,8 @@ class Range:
 class Sets:
     """`sets` times `amount` of `unit`; `amount` None is until tired.
 
-    `unit` is reps, s, min, breaths, steps or a length as written (m, km, cm, mm, ft, in). A bare amount (`20 min`, `12 reps`, `to fatigue`) is one set with `bare` true.
+    `unit` is reps, s, min, breaths, steps or a length as written (m, km, cm, mm, ft, in). A bare amount (`20 min`,
+    `12 reps`, `to fatigue`) is one set with `bare` true.
     """
 
     sets: Range

@@ -7,7 +7,7 @@ from dataclasses import replace
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import ChangeMade, Protocol, Scope
 from protodsl.resolve import protocols
-from protodsl.resolve.blocks import DAMAGED, UNREADABLE, read_block
+from protodsl.resolve.blocks import LOST, UNREADABLE, read_block
 from protodsl.resolve.changes import Target, changed_tables, changes_made, targets
 from protodsl.resolve.desk import Desk, circle_of, look_up_like, prefix_of
 from protodsl.resolve.layers import one_dose
@@ -57,7 +57,7 @@ def _joined(found: list[tuple[Symbol, list[Target]]], desk: Desk, said: list[Dia
     for symbol, changes in found:
         own = desk.own(symbol, _read).block
         if symbol.name in desk.damaged or (block is None and symbol.node.like is not None):
-            own = {**own, DAMAGED: [*own.get(DAMAGED, ()), UNREADABLE]}
+            own = {**own, LOST: [*own.get(LOST, ()), UNREADABLE]}
         block = protocols.join(block, own, symbol.node, said)
         for target in changes:
             if target.kind == "phases":

@@ -12,8 +12,10 @@ from protodsl.syntax import tree
 
 Reader = Callable[[Any, Names], Any]
 
-# Keywords of lines that could not be understood, and a mark for a declaration of which lines are missing altogether.
-DAMAGED = "damaged"
+# Keywords of lines of which nothing could be understood, and of lines of which a part could not; and a mark for a
+# declaration of which lines may be missing altogether.
+LOST = "lost"
+HURT = "hurt"
 UNREADABLE = "unreadable"
 
 
@@ -26,18 +28,21 @@ class Form:
 
 
 def read_block(lines: Iterable[tree.Statement], form: Form, names: Names) -> Block:
-    """The values of the lines by keyword; what a reader gave None for is kept as a damaged keyword."""
+    """The values of the lines by keyword; what a reader gave None for, or found fault with, is kept as damaged."""
     block: Block = {}
-    readers = form.readers
+    readers, said, missing = form.readers, names.said, names.missing
     for line in lines:
         keyword = line.keyword
         reader = readers.get(keyword)
         if reader is None:
             names.say(say.line_out_of_place(keyword, form.what, line.head, tuple(readers)))
             continue
+        before = len(said) + len(missing)
         value = reader(line, names)
+        if len(said) + len(missing) > before:
+            block.setdefault(HURT, []).append(keyword)
         if value is None:
-            block.setdefault(DAMAGED, []).append(keyword)
+            block.setdefault(LOST, []).append(keyword)
         elif keyword in block:
             block[keyword].append(value)
         else:
@@ -65,5 +70,7 @@ def every(block: Block, keyword: str) -> tuple[Any, ...]:
 
 
 def damaged(block: Block) -> tuple[str, ...]:
-    """The keywords of lines that could not be understood, each once."""
-    return tuple(dict.fromkeys(block.get(DAMAGED, ())))
+    """The keywords of lines that could not be understood, whole or in part, each once."""
+    if LOST not in block and HURT not in block:
+        return ()
+    return tuple(dict.fromkeys([*block.get(LOST, ()), *block.get(HURT, ())]))

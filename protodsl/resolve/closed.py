@@ -33,5 +33,7 @@ def movement(name: tree.Name, names: Names) -> tuple[str, str, str] | None:
     if found is None:
         joint = next((word for word in name.text.split() if word in MOVEMENTS), None)
         listed = tuple(f"{joint} {one}" for one in MOVEMENTS[joint]) if joint else movement_names()
-        names.say(say.not_in_list("movement", name.text, listed, name.span, nearest(name.text, WRITTEN)))
+        # Another joint is no better guess than none: `forearm flexion` does not mean the finger's.
+        near = nearest(name.text, [one for one, (_, where, _) in WRITTEN.items() if joint in (None, where)])
+        names.say(say.not_in_list("movement", name.text, listed, name.span, near))
     return found

@@ -88,7 +88,7 @@ def _number(subject: tree.Subject, words: str, names: Names) -> tuple[Symbol, An
         return None
     answer = symbol.answer
     if answer is not None and answer.kind not in NUMBERS:
-        names.say(say.needs_number(symbol.name, words, subject.name.span, symbol.span))
+        names.say(say.needs_number(symbol.name, f"`{words}`", subject.name.span, symbol.span))
         return None
     return symbol, answer
 
@@ -223,7 +223,7 @@ def _other_finding(operand: tree.Operand, symbol: Symbol, left: Left, names: Nam
     if answer is None or not left.checked:
         return Measured(symbol.name, quantity(operand.amount) if operand.amount else None, span=operand.span)
     if answer.kind not in NUMBERS:
-        names.say(say.needs_number(symbol.name, f"{left.words} compared with", operand.name.span, symbol.span))
+        names.say(say.needs_number(symbol.name, f"a comparison with `{left.words}`", operand.name.span, symbol.span))
         return None
     dimension = answer.unit.dimension if answer.unit else "scale"
     if dimension != left.dimension:
@@ -280,7 +280,7 @@ def _sides_fit(node: tree.Compare, left: Left, other: Symbol | None, names: Name
         return True
     if left.sided or other_sided:
         return True
-    declared = left.symbol.span if left.symbol else node.subject.span
+    declared = left.symbol.span if left.symbol else None
     names.say(say.side_without_sides(left.words, node.subject.span, declared))
     return False
 

@@ -28,22 +28,9 @@ from protodsl.syntax import tree
 SIDES: dict[str, Side] = {side.value: side for side in Side}
 
 
-# How deep brackets may stand inside one another: far more than anybody reads, far less than a stack holds.
-DEEPEST = 20
-
-
 def condition(node: tree.Condition, names: Names) -> Condition | None:
     """A condition that can be decided; None where something in it cannot, and each such thing is said."""
-    read = _LEAVES.get(type(node))
-    if read is not None:
-        return read(node, names)
-    if names.depth == DEEPEST:
-        names.say(say.too_deep(node.span))
-        return None
-    names.depth += 1
-    found = _GROUPS[type(node)](node, names)
-    names.depth -= 1
-    return found
+    return _FORMS[type(node)](node, names)
 
 
 def _fact(node: tree.Fact, names: Names) -> Condition | None:
@@ -155,14 +142,12 @@ def _compare(node: tree.Compare, names: Names) -> Condition | None:
     return compare(node, SIDES[node.side] if node.side else None, names)
 
 
-_LEAVES: dict[type, Callable[[Any, Names], Condition | None]] = {
+_FORMS: dict[type, Callable[[Any, Names], Condition | None]] = {
     tree.Fact: _fact,
-    tree.Is: _is,
-    tree.Compare: _compare,
-}
-_GROUPS: dict[type, Callable[[Any, Names], Condition | None]] = {
     tree.Not: _not,
     tree.All: _all,
     tree.AnyOf: _any,
     tree.AtLeast: _at_least,
+    tree.Is: _is,
+    tree.Compare: _compare,
 }

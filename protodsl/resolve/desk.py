@@ -9,7 +9,7 @@ from typing import Any
 from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.resolve import exercises, findings, progressions
-from protodsl.resolve.blocks import DAMAGED, UNREADABLE, Form, first, read_block
+from protodsl.resolve.blocks import LOST, UNREADABLE, Form, first, read_block
 from protodsl.resolve.inherit import inherit
 from protodsl.resolve.layers import one_dose
 from protodsl.resolve.names import Block, Missing, Names, Own, Symbol, Tables, Whole
@@ -138,7 +138,7 @@ def join(
     sort = SORTS[symbol.kind]
     node = symbol.node
     if symbol.name in broken or (below is None and symbol.base is None and getattr(node, "like", None) is not None):
-        own = {**own, DAMAGED: [*own.get(DAMAGED, ()), UNREADABLE]}
+        own = {**own, LOST: [*own.get(LOST, ()), UNREADABLE]}
     block = inherit(below, own, sort, symbol.base is not None, said)
     if symbol.kind == "progressions" and "level" in own and (below is not None or _has_after(own)):
         levels = progressions.join_levels(below or {}, own, symbol.name, symbol.base is not None, said)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from protodsl.diagnostics.diagnostic import in_order
+from protodsl.diagnostics.diagnostic import Diagnostic, in_order
 from protodsl.model.protocol import Declared, Entry
 from protodsl.outcome import Outcome
 from protodsl.resolve import unknown
@@ -36,15 +36,21 @@ def resolve(entry: str, library: Library, cache: Cache | None = None) -> Outcome
     for own in desk.read:
         said += own.said
         missing += own.missing
-    said += unknown.report(missing, tables, desk.damaged)
+    undeclared = list(unknown.report(missing, tables, desk.damaged))
+    said += undeclared
     others = [path for path in program.files if path != entry]
-    value = Entry(entry, (entry, *others), scope, tuple(resolved), _used(desk.read, tables))
+    used = _used(desk.read, undeclared, tables)
+    value = Entry(entry, (entry, *others), scope, tuple(resolved), used)
     return Outcome(value, in_order(tuple(said)))
 
 
-def _used(read: Iterable[Own], tables: Tables) -> frozenset[Declared]:
-    """Every declaration that some line asked for."""
+def _used(read: Iterable[Own], undeclared: Iterable[Diagnostic], tables: Tables) -> frozenset[Declared]:
+    """Every declaration that some line asked for, or would have but for its spelling."""
     asked: set[tuple[str, str]] = set()
+    for one in undeclared:
+        near, kinds = one.args.get("nearest"), one.args.get("kinds")
+        if isinstance(near, str) and isinstance(kinds, tuple):
+            asked.update((kind, near) for kind in kinds if kind in tables)
     for own in read:
         asked.update(own.exact)
         asked.update(own.there)

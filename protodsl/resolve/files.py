@@ -41,10 +41,12 @@ def read_files(entry: str, library: Library, cache: Cache) -> Program | None:
     program = Program()
     index = cache.index(root)
     open_: list[tuple[str, FileIndex, Iterator[tree.Use]]] = [(entry, index, iter(index.uses))]
+    ways: list[tree.Use] = []  # the `use` that leads from each open file to the next
     started = {entry}
     while open_:
         path, index, uses = open_[-1]
         use = next(uses, None)
+        del ways[len(open_) - 1 :]
         if use is None:
             program.files[path] = index
             open_.pop()
@@ -52,10 +54,11 @@ def read_files(entry: str, library: Library, cache: Cache) -> Program | None:
         found = _locate(use, path, library, program)
         if found is None:
             continue
+        ways.append(use)
         chain = [one[0] for one in open_]
         if found in chain:
-            circle = [*chain[chain.index(found) :], found]
-            program.said.append(say.use_in_a_circle(circle, use.path.span))
+            at = chain.index(found)
+            program.said.append(_circle(chain[at:], ways[at:]))
             continue
         program.uses.append((path, use, found))
         if found not in started:
@@ -65,6 +68,13 @@ def read_files(entry: str, library: Library, cache: Cache) -> Program | None:
                 used = cache.index(file)
                 open_.append((found, used, iter(used.uses)))
     return program
+
+
+def _circle(files: list[str], ways: list[tree.Use]) -> Diagnostic:
+    """A circle of `use`, told from its first file by name, so that it is the same from whatever entry it is met."""
+    start = min(range(len(files)), key=files.__getitem__)
+    ordered = files[start:] + files[:start]
+    return say.use_in_a_circle([*ordered, ordered[0]], ways[start - 1].path.span)
 
 
 def _locate(use: tree.Use, path: str, library: Library, program: Program) -> str | None:

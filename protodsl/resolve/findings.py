@@ -8,7 +8,7 @@ from typing import Any
 from protodsl.diagnostics import kinds as say
 from protodsl.model.finding import Answer, Finding, Kind, Row
 from protodsl.model.text import Prose
-from protodsl.resolve.blocks import DAMAGED, Form, Reader, damaged, first, read_block
+from protodsl.resolve.blocks import LOST, Form, Reader, damaged, first, read_block
 from protodsl.resolve.comparisons import NUMBERS
 from protodsl.resolve.conditions import condition
 from protodsl.resolve.lines import prose_value
@@ -110,7 +110,7 @@ def read(node: tree.FindingDeclaration, lines: Sequence[tree.Statement], answer:
                 names.say(say.line_for_another_kind(line.keyword, node.name.text, needs, line.head, node.name.span))
                 block.pop(line.keyword, None)
     else:
-        block.setdefault(DAMAGED, []).append("answer")
+        block.setdefault(LOST, []).append("answer")
     if node.words is not None:
         block["words"] = [prose(node.words, node.keyword, names)]
     return block

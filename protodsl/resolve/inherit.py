@@ -11,11 +11,10 @@ from typing import Any
 
 from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.diagnostics.suggest import nearest
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Avoid, Lifted
 from protodsl.model.lists import BEARING
-from protodsl.resolve.blocks import DAMAGED, UNREADABLE
+from protodsl.resolve.blocks import HURT, LOST, UNREADABLE
 from protodsl.resolve.lines import Lift, Word
 from protodsl.resolve.names import Block
 
@@ -26,6 +25,8 @@ SAFETY: dict[str, tuple[str, ...]] = {
     "protocol": ("emergency if", "red flag if", "call if", "caution if", "stop", "not yet"),
     "phase": ("limit", "forbid", "bearing", "call if", "caution if", "stop", "not yet"),
 }
+
+_KEYWORDS = frozenset(keyword for keywords in SAFETY.values() for keyword in keywords)
 
 LIFTED = "lifted"
 _LIFTS = ("allow if", "lift")
@@ -52,8 +53,9 @@ def inherit(inherited: Block | None, own: Block, kind: str, keep_title: bool, sa
         merged.pop(keyword, None)
     if not keep_title and "title" not in own:
         merged.pop("title", None)
-    if DAMAGED in inherited:
-        merged[DAMAGED] = [*inherited[DAMAGED], *own.get(DAMAGED, ())]
+    for mark in (LOST, HURT):
+        if mark in inherited:
+            merged[mark] = [*inherited[mark], *own.get(mark, ())]
     left = _without_lifted(inherited, lifts, kind, merged, own, said) if lifts else inherited
     for keyword in SAFETY[kind]:
         if keyword in left:
@@ -141,7 +143,7 @@ def _without_lifted(
             unmatched.append(lift)
     if unmatched:
         there = [text_of(key, value) for key in left for value in left[key]]
-        _nothing_to_lift(unmatched, there, {**inherited, DAMAGED: merged.get(DAMAGED, [])}, said)
+        _nothing_to_lift(unmatched, there, {**inherited, LOST: merged.get(LOST, [])}, said)
     for keyword, lines in left.items():
         if not lines and keyword not in own:
             merged.pop(keyword, None)
@@ -156,19 +158,16 @@ def text_starts(line: str, keyword: str) -> bool:
 
 def _nothing_to_lift(lifts: Sequence[Lift], there: Sequence[str], block: Block, said: list[Diagnostic]) -> None:
     """Each lift that finds nothing is named, unless what it lifts may be among lines that were not understood."""
-    broken = block.get(DAMAGED, ())
+    broken = block.get(LOST, ())
     for lift in lifts:
         if UNREADABLE in broken or any(text_starts(lift.line, keyword) for keyword in broken):
             continue
-        line, how = lift.line, ""
-        if lift.allow:
-            line = line.replace("avoid if", "allow if", 1)
-        elif text_starts(line, "avoid if"):
-            how = "an `avoid if` line is lifted with `allow if` and the same condition"
-        near = nearest(lift.line, there)
-        if near and lift.allow:
-            near = near.replace("avoid if", "allow if", 1)
-        said.append(say.nothing_to_lift(line, lift.span, None if how else near, how))
+        keyword = next((one for one in _KEYWORDS if text_starts(lift.line, one)), None)
+        alike = [one for one in there if keyword is not None and text_starts(one, keyword)]
+        allowed = lift.line.replace("avoid if", "allow if", 1)
+        line = allowed if lift.allow else lift.line
+        instead = allowed if keyword == "avoid if" and not lift.allow else ""
+        said.append(say.nothing_to_lift(line, lift.span, alike, instead))
 
 
 def _forget_restated(merged: Block, kind: str) -> None:

@@ -73,8 +73,7 @@ def avoid(line: tree.Guard, names: Names) -> Avoid | None:
 def allow(line: tree.Guard, names: Names) -> Lift | None:
     """`allow if`: lifts the inherited `avoid if` of the same text."""
     when = condition(line.condition, names)
-    if line.because is None:
-        names.say(say.without_because("allow if", line.head))
+    if line.because is None:  # the parser has said so
         return None
     because = prose(line.because, "because", names)
     if when is None:
@@ -84,8 +83,7 @@ def allow(line: tree.Guard, names: Names) -> Lift | None:
 
 def lift(line: tree.LiftLine, names: Names) -> Lift | None:
     """`lift`: drops an inherited safety line in the open."""
-    if line.because is None:
-        names.say(say.without_because("lift", line.head))
+    if line.because is None:  # the parser has said so
         return None
     return Lift(lifted_text(line.words), prose(line.because, "because", names), span=line.head)
 
@@ -137,7 +135,7 @@ def focus(line: tree.FocusLine, names: Names) -> Focus | None:
         return None
     answer, span = symbol.answer, line.finding.span
     if answer is not None and answer.kind not in NUMBERS:
-        names.say(say.needs_number(symbol.name, "weaker side by", span, symbol.span))
+        names.say(say.needs_number(symbol.name, "`weaker side by`", span, symbol.span))
         return None
     if answer is not None and not answer.sided:
         names.say(say.needs_sides(symbol.name, "weaker side by", span, symbol.span))

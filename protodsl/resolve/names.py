@@ -106,7 +106,6 @@ class Names:
     there: dict[tuple[str, str], bool] = field(default_factory=dict)
     said: list[Diagnostic] = field(default_factory=list)
     missing: list[Missing] = field(default_factory=list)
-    depth: int = 0
 
     def finding(self, name: tree.Name) -> Symbol | None:
         """The question, test or finding of that name; None, and remembered as missing, where there is none."""

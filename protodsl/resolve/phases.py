@@ -48,7 +48,7 @@ def _limit(line: tree.LimitLine, names: Names) -> Limit | None:
         names.say(say.limit_not_at_most(line.op, line.head))
         return None
     if line.name.text == "load":
-        most = _most(line.operand, "mass", "load", "limit load <= 3 kg", names)
+        most = _most(line.operand, "mass", "the load", "limit load <= 3 kg", names)
         found = ("", "", "")
     else:
         written = movement(line.name, names)

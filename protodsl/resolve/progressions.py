@@ -10,7 +10,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Give, Level, Progression
-from protodsl.resolve.blocks import Form, Reader, damaged, every, first, flat, read_block
+from protodsl.resolve.blocks import LOST, Form, Reader, damaged, every, first, flat, read_block
 from protodsl.resolve.gives import give_in_level
 from protodsl.resolve.layers import adjust_line, dosage, dose_line, one_dose, set_line, step_line
 from protodsl.resolve.lines import harder, prose_value, start_at, trigger, works
@@ -132,8 +132,7 @@ def build(name: tree.Name, like: str | None, block: Block, said: list[Diagnostic
     last = len(lines) - 1
     up, down = every(block, "up when"), every(block, "down when")
     levels = tuple([_build_level(one, up if at < last else (), down) for at, one in enumerate(lines)])
-    broken = damaged(block)
-    if "level" not in broken:
+    if "level" not in block.get(LOST, ()):
         _look_up_levels(name, block, lines, said)
     return Progression(
         name.text,
@@ -144,7 +143,7 @@ def build(name: tree.Name, like: str | None, block: Block, said: list[Diagnostic
         dosage(block),
         every(block, "start at"),
         every(block, "harder than"),
-        broken,
+        damaged(block),
         span=name.span,
     )
 

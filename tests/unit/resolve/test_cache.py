@@ -12,7 +12,8 @@ FILES = {
     "ankle.protocol": ANKLE,
     "plain.protocol": "use ankle\n\nprotocol plain like ankle\n  version 1.3.1\n",
     "set.protocol": "use ankle\n  with weeks in brace = 5 weeks\n\nprotocol set like ankle\n  version 1.3.1\n",
-    "own.protocol": "use ankle\n  without pain\n\ntest pain: Ours.\n  answer 0 to 4\n\nprotocol own like ankle\n  version 1.3.1\n",
+    "own.protocol": "use ankle\n  without pain\n\ntest pain: Ours.\n  answer 0 to 4\n\n"
+    "protocol own like ankle\n  version 1.3.1\n",
     "changed.protocol": "use ankle\n\nprotocol changed like ankle\n  version 1.3.1\n"
     "  change pain\n    answer 0 to 5\n  change heel raise\n    dose 2 x 5\n    avoid if pain > 4\n",
 }

@@ -218,8 +218,8 @@ WRONG: dict[str, str] = {
     "weeks in brace > 3": "K315",
     "at least 3 of (tear, irritable)": "K317",
     "at least 0 of (tear, irritable)": "K317",
-    "weeks since start >= 1.5": "K326",
-    "weeks since operation >= ten days": "K326",
+    "weeks since start >= 1.5": "K325",
+    "weeks since operation >= ten days": "K325",
     "pian > 3": "N201",
     "pain > pian": "N201",
     "tears": "N201",
@@ -267,9 +267,8 @@ def test_a_name_of_another_kind_is_pointed_out() -> None:
     assert only.notes == ("`heel raise` is declared as an exercise",)
 
 
-@pytest.mark.parametrize("depth", [5, 200, 2000])
-def test_brackets_in_brackets_never_overflow(depth: int) -> None:
-    """Deep nesting is a mistake with a place, never a fault of the program."""
-    text = "tear and (" * depth + "tear" + ")" * depth
-    codes = {one.code.id for one in read(text)[1]}
-    assert codes <= {"K329"} if depth < 20 else codes
+@pytest.mark.parametrize(("depth", "codes"), [(6, []), (10, []), (30, ["T146"]), (2000, ["T146"])])
+def test_brackets_in_brackets_never_overflow(depth: int, codes: list[str]) -> None:
+    """Deep nesting is a mistake with a place that the parser names; what it lets through is read whole."""
+    text = "tear and (irritable or (" * (depth // 2) + "tear" + "))" * (depth // 2)
+    assert [one.code.id for one in read(text)[1]] == codes

@@ -136,8 +136,8 @@ def test_rows_of_weeks_and_sets_stand_beside_the_common_line() -> None:
 
 
 def test_a_second_common_line_or_set_is_said() -> None:
-    assert dosage("dose 3 x 12", "dose daily")[1] == ["K322"]
-    assert dosage("set 1: 3 x 12", "set 1: 10 reps")[1] == ["K322"]
+    assert dosage("dose 3 x 12", "dose daily")[1] == ["K321"]
+    assert dosage("set 1: 3 x 12", "set 1: 10 reps")[1] == ["K321"]
 
 
 def test_steps_are_signed() -> None:
@@ -189,7 +189,7 @@ def test_laying_over_is_associative_and_nothing_is_neutral(over: Dose, middle: D
 
 
 def test_a_group_is_replaced_whole() -> None:
-    """Language design, dose: `lift 3 s` over `lift 2 s, hold 2 s` leaves no hold."""
+    """`lift 3 s` over `lift 2 s, hold 2 s` leaves no hold."""
     under = Dose(repetition=Repetition(some("2"), some("2")))
     assert merge(Dose(repetition=Repetition(some("3"))), under).repetition == Repetition(some("3"))
 

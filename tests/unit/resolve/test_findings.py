@@ -52,11 +52,11 @@ def test_an_answer_of_one_session_never_counts_outside() -> None:
 @pytest.mark.parametrize(
     ("lines", "code"),
     [
-        (("better lower",), "K324"),
-        (("answer date", "better lower"), "K324"),
-        (("answer 0 to 10", "yes means it is so"), "K324"),
-        (("answer one of a, b", "no means it is not"), "K324"),
-        (("answer one of a, a",), "K327"),
+        (("better lower",), "K323"),
+        (("answer date", "better lower"), "K323"),
+        (("answer 0 to 10", "yes means it is so"), "K323"),
+        (("answer one of a, b", "no means it is not"), "K323"),
+        (("answer one of a, a",), "K326"),
         (("fresh for 0 weeks",), "K317"),
         (("means it lasts [weeks]",), "N201"),
     ],

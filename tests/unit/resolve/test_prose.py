@@ -26,7 +26,7 @@ def proses(thing: object) -> Iterator[Prose]:
 
 def test_keys_are_made_of_names() -> None:
     text = ANKLE + "    call if pain > 6\n      Call us.\n    give heel raise\n      when at noon\n"
-    text = text.replace("  level heel raise\n    up when pain <= 3\n", "  level heel raise\n    up when pain <= 3\n      Well done.\n")
+    text = text.replace("    up when pain <= 3\n", "    up when pain <= 3\n      Well done.\n")
     entry, said = resolved({"a.protocol": text}, "a.protocol")
     assert not said
     keys = {(one.key, one.text) for one in proses(entry)}

@@ -8,7 +8,8 @@ from tests.unit.resolve.test_protocols import ANKLE
 def test_every_way_to_an_exercise_is_found_with_its_reasons() -> None:
     entry, _ = resolved({"a.protocol": ANKLE}, "a.protocol")
     (protocol,) = entry.protocols
-    found = {one.exercise: [(step.kind, step.name) for step in one.path] for one in exercises_reached(protocol, protocol.phases[1])}
+    reached = exercises_reached(protocol, protocol.phases[1])
+    found = {one.exercise: [(step.kind, step.name) for step in one.path] for one in reached}
     assert found == {
         "rest position": [("give", "rest position")],
         "heel raise": [("give", "calf strength"), ("level", "heel raise")],
@@ -22,7 +23,8 @@ def test_an_instead_of_an_instead_is_reached() -> None:
     text += "exercise a\n  do\n    A.\n  avoid if q\n    instead b\n"
     text += "exercise b\n  do\n    B.\n  needs step\n    instead c\n"
     text += "exercise c\n  do\n    C.\n  avoid if q\n    instead a\n"
-    text += "protocol p\n  version 1.0.0\n  review 2026-10-05 by lead, next by 2027-10-05\n  source None.\n  for adults\n"
+    text += "protocol p\n  version 1.0.0\n  review 2026-10-05 by lead, next by 2027-10-05\n"
+    text += "  source None.\n  for adults\n"
     entry, said = resolved({"a.protocol": text + "  give a\n"}, "a.protocol")
     assert not said
     (protocol,) = entry.protocols

@@ -1,7 +1,7 @@
 """Every kind of safety line on every way by which lines are handed down: none is lost silently.
 
-The matrix is made, not listed: each line is looked for at the end of each way, and is gone only where the text lifts it in the
-open. Binding rule: language design 5.5.
+The matrix is made, not listed: each line is looked for at the end of each way, and is gone only where the text lifts
+it in the open.
 """
 
 from __future__ import annotations
@@ -133,8 +133,8 @@ def protocol(lines: str, name: str = "root") -> str:
     return f"protocol {name}\n{HEAD}{lines}  give other\n"
 
 
-# Ways of an exercise's line: each maker gets the line and what the last step says beside, and gives the text; the exercise
-# to look at is `last` in the scope of protocol `mine`.
+# Ways of an exercise's line: each maker gets the line and what the last step says beside, and gives the text; the
+# exercise to look at is `last` in the scope of protocol `mine`.
 def like_once(line: Line, beside: str) -> str:
     return base_exercise(line) + f"exercise last like base\n  title Last\n{beside}" + protocol("  give last\n", "mine")
 
@@ -361,7 +361,8 @@ def test_a_lifted_bearing_may_be_looser() -> None:
 
 def test_the_same_avoid_with_another_instead_replaces_that_instead() -> None:
     """Only the `instead` is restated: the reason stays."""
-    text = DECLARED + "exercise base\n  do\n    Do it.\n  avoid if tear\n    instead rest position\n    because it tears\n"
+    text = DECLARED + "exercise base\n  do\n    Do it.\n"
+    text += "  avoid if tear\n    instead rest position\n    because it tears\n"
     text += "exercise last like base\n  avoid if tear\n    instead other\nexercise plain like base\n  avoid if tear\n"
     entry, diagnostics = compiled(text)
     assert not diagnostics
@@ -402,7 +403,8 @@ def test_lifting_what_is_not_inherited_is_an_error(lines: str) -> None:
 
 def test_what_was_lifted_and_stands_again_is_not_lifted() -> None:
     text = DECLARED + "exercise a\n  do\n    Do it.\n  stop sharp pain\n"
-    text += "exercise b like a\n  lift stop sharp pain\n    because no load\nexercise c like b\nexercise d like b\n  stop sharp pain\n"
+    text += "exercise b like a\n  lift stop sharp pain\n    because no load\n"
+    text += "exercise c like b\nexercise d like b\n  stop sharp pain\n"
     entry, diagnostics = compiled(text)
     assert not diagnostics
     assert entry is not None

@@ -34,7 +34,8 @@ exercise toe raise
   do
     Lift your toes.
 """
-FILES = {"p.protocol": PROTOCOL, "lib.protocol": LIBRARY, "other.protocol": "use lib\n\nexercise x like toe raise\n  title X\n"}
+OTHER = "use lib\n\nexercise x like toe raise\n  title X\n"
+FILES = {"p.protocol": PROTOCOL, "lib.protocol": LIBRARY, "other.protocol": OTHER}
 
 
 def run(*paths: str, whole: bool) -> list[tuple[str, str]]:
