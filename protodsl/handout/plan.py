@@ -12,7 +12,8 @@ from protodsl.handout.minutes import minutes
 from protodsl.handout.phrase import InWords, Phrase, Written
 from protodsl.handout.titles import phase_title
 from protodsl.handout.words import if_so, line, lines, number, one_after_the_other, say
-from protodsl.model.protocol import Phase
+from protodsl.model.condition import All, Condition
+from protodsl.model.protocol import Phase, Until
 
 
 def plan(draft: Draft) -> tuple[Section[Phrase], ...]:
@@ -90,11 +91,19 @@ def _daily(draft: Draft, name: str, phase: Phase) -> Iterator[Row[Phrase]]:
         yield Row(say("daily.not-yet"), items, "out")
 
 
+def _needed(until: Until) -> tuple[Condition, ...]:
+    """The conditions that are all needed, each for a line of its own; a streak is of all of them together."""
+    if isinstance(until.condition, All) and until.streak == 1:
+        return until.condition.of
+    return (until.condition,)
+
+
 def _moves(draft: Draft, name: str, at: int, phase: Phase) -> Iterator[Row[Phrase]]:
     if phase.until:
+        needed = [(until, part) for until in phase.until for part in _needed(until)]
         conditions = tuple(
-            Item(if_so(until.condition, until.streak), f"{name}/until/{n}", draft.origin(until.span))
-            for n, until in enumerate(phase.until, 1)
+            Item(if_so(part, until.streak), f"{name}/until/{n}", draft.origin(until.span))
+            for n, (until, part) in enumerate(needed, 1)
         )
         last = at == len(draft.protocol.phases)
         key = "plan.until.last" if last else "plan.until"

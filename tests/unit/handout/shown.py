@@ -14,6 +14,18 @@ def shown(page: Handout[str]) -> str:
     return "\n".join(_lines(page, 0)) + "\n"
 
 
+def shown_lines(node: Any) -> list[str]:
+    """The text of every line of a list, and every dose and condition, below a block."""
+    if isinstance(node, Item):
+        return [node.text]
+    found = [text for text in (getattr(node, "dose", None), getattr(node, "when", None)) if isinstance(text, str)]
+    if isinstance(node, tuple):
+        return [line for one in node for line in shown_lines(one)]
+    if is_dataclass(node) and not isinstance(node, type):
+        found += [line for field in fields(node) for line in shown_lines(getattr(node, field.name))]
+    return found
+
+
 def _lines(node: Any, depth: int) -> Iterator[str]:
     pad = "  " * depth
     if isinstance(node, Section):

@@ -5,10 +5,13 @@ before it is committed.
 """
 
 import os
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from protodsl.check.words.readability import grade, syllables
+from protodsl.check.words.sentences import sentences, words
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.handout import Options, compose_clinician, compose_sheet
 from protodsl.handout.blocks import Handout
@@ -16,9 +19,9 @@ from protodsl.handout.phrase import Phrase
 from protodsl.localise import localise
 from protodsl.model.protocol import Protocol
 from protodsl.resolve import Cache, resolve
-from tests.unit.handout.demo import Shelf
+from tests.unit.handout.demo import PROTOCOLS, Shelf, demo
 from tests.unit.handout.samples import CLINIC
-from tests.unit.handout.shown import shown
+from tests.unit.handout.shown import shown, shown_lines
 
 WORDS = Path(__file__).parents[2] / "cases" / "good" / "words"
 CASES = sorted(path for path in WORDS.iterdir() if path.is_dir())
@@ -54,7 +57,29 @@ def test_every_file_is_read() -> None:
     }
 
 
+@pytest.mark.parametrize("path", PROTOCOLS, ids=lambda path: path.stem)
+def test_a_sheet_is_plain_enough_to_read(path: Path) -> None:
+    """No section is above the eighth school grade by the formula of Kincaid and others, 1975 (Report 8-75).
+
+    That eight is the most a patient should meet is common practice, no source. Sources and versions are left out.
+    """
+    sources, protocols = demo(path)
+    for protocol in protocols:
+        page = localise(compose_sheet(protocol, CLINIC, Options(sources=sources)), protocol.scope, CLINIC, "en").value
+        assert page is not None
+        for section in page.sections:
+            if section.id not in ("about", "ask"):
+                assert _grade(shown_lines(section)) <= 8, section.id
+
+
+def _grade(lines: list[str]) -> Decimal:
+    said = [words(sentence) for line in lines for _, sentence in sentences(line.replace("*", ""))]
+    said = [one for one in said if one]
+    every = [word for one in said for word in one]
+    return grade(len(every), len(said), sum(syllables(word) for word in every))
+
+
 def _in_words(page: Handout[Phrase], protocol: Protocol) -> str:
-    words = localise(page, protocol.scope, CLINIC, "en")
-    assert words.value is not None and not words.diagnostics
-    return shown(words.value)
+    made = localise(page, protocol.scope, CLINIC, "en")
+    assert made.value is not None and not made.diagnostics
+    return shown(made.value)
