@@ -50,6 +50,9 @@ COMPARISON = Code("T140", "comparison-sign", Severity.ERROR)
 LIST_FORM = Code("T141", "list-form", Severity.ERROR)
 BRACKET = Code("T142", "bracket", Severity.ERROR)
 UNKNOWN_WORD = Code("T143", "unknown-word", Severity.ERROR)
+MISSING_COMMA = Code("T144", "missing-comma", Severity.ERROR)
+LONG_NUMBER = Code("T145", "long-number", Severity.ERROR)
+MANY_BRACKETS = Code("T146", "many-brackets", Severity.ERROR)
 
 
 def tab(span: Span, blanks: str) -> Diagnostic:
@@ -226,7 +229,7 @@ def unknown_unit(span: Span, word: str, near: str | None) -> Diagnostic:
 
 def wrong_unit(span: Span, what: str, unit: str, allowed: Sequence[str]) -> Diagnostic:
     """A unit that does not measure what it stands behind; an empty one is missing."""
-    said = f"`{what}` is not measured in `{unit}`" if unit else f"`{what}` needs a unit"
+    said = f"{what} is not measured in `{unit}`" if unit else f"{what} needs a unit"
     return Diagnostic(WRONG_UNIT, said, Label(span), help=f"use {_or(allowed)}", args={"unit": unit})
 
 
@@ -293,13 +296,16 @@ def name_opening(span: Span, word: str) -> Diagnostic:
     )
 
 
-def not_understood(span: Span, word: str, expected: Sequence[str]) -> Diagnostic:
-    """Something that cannot stand where it stands; `expected` are the things that can."""
+def not_understood(span: Span, word: str, expected: Sequence[str], may_end: bool) -> Diagnostic:
+    """Something that cannot stand where it stands; `expected` are the things that can, if the line may not end."""
+    help_ = f"write {_or(expected)} here" if expected else ""
+    if may_end:
+        help_ = f"{help_}, or end the line before it" if help_ else "end the line before it"
     return Diagnostic(
         NOT_UNDERSTOOD,
         f"`{word}` cannot stand here",
         Label(span),
-        help=f"write {_or(expected)} here, or end the line" if expected else "end the line before it",
+        help=help_ or "look at the form of this line with `protodsl reference`",
         args={"word": word},
     )
 
@@ -347,12 +353,13 @@ def fix_without_colon(span: Span) -> Diagnostic:
     )
 
 
-def not_utf_8(span: Span, byte: int) -> Diagnostic:
-    """Bytes that are not UTF-8."""
+def not_utf_8(span: Span, line: int, byte: int) -> Diagnostic:
+    """A byte in a line that belongs to no letter in UTF-8."""
     return Diagnostic(
         NOT_UTF_8,
-        f"this file is not saved as UTF-8 text (byte {byte} fits no letter)",
+        "this file is not saved as UTF-8",
         Label(span),
+        notes=(f"the first place is in line {line}, byte {byte:#04x}",),
         help="open it in the program that wrote it and save it again with the encoding UTF-8",
     )
 
@@ -503,6 +510,32 @@ def unknown_word(span: Span, word: str, near: str) -> Diagnostic:
         help=f"did you mean `{near}`?",
         fix=Fix(span, near),
         args={"word": word, "near": near},
+    )
+
+
+def missing_comma(span: Span, word: str) -> Diagnostic:
+    """Two parts of a line without a comma between them."""
+    return Diagnostic(
+        MISSING_COMMA,
+        f"a comma is missing before `{word}`",
+        Label(span),
+        help=f"write `, {word}`",
+        args={"word": word},
+    )
+
+
+def long_number(span: Span) -> Diagnostic:
+    """A number with too many digits."""
+    return Diagnostic(LONG_NUMBER, "this number has too many digits", Label(span), help="look whether a digit is held down")
+
+
+def many_brackets(span: Span, limit: int) -> Diagnostic:
+    """Too many brackets inside brackets."""
+    return Diagnostic(
+        MANY_BRACKETS,
+        f"more than {limit} brackets stand inside one another",
+        Label(span),
+        help="declare part of the condition as a `finding` of its own",
     )
 
 

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from protodsl.diagnostics.diagnostic import Severity, in_order
 from protodsl.outcome import Outcome
 from protodsl.source import Source
 from protodsl.syntax import tree
+from protodsl.syntax.decode import read_source
 from protodsl.syntax.lines import line_of
 from protodsl.syntax.print_parts import condition_text
 from protodsl.syntax.printer import format_tree
 from protodsl.syntax.reading import Reading
+from protodsl.syntax.shape import shape
 
 __all__ = [
     "condition_text",
@@ -19,6 +25,7 @@ __all__ = [
     "parse_case",
     "parse_condition",
     "parse_protocol",
+    "read_source",
 ]
 
 
@@ -46,14 +53,28 @@ def format_source(source: Source) -> Outcome[str]:
     return Outcome(text, parsed.diagnostics)
 
 
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """No search for cycles while a tree is built: it has none, and with each search the time a line takes grows."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+
+
 def _parse(source: Source, start: str) -> Outcome[tree.File]:
-    reading = Reading(source, start)
-    statements = reading.run() or ()
+    with _no_collection():
+        reading = Reading(source, start)
+        statements = tuple(statement for statement in reading.run() or () if statement is not None)
     file = tree.File(
         source.path,
-        tuple(statement for statement in statements if statement is not None),
+        statements,
         reading.layout.comments,
         tuple(reading.damaged.values()),
         reading.layout.gaps,
     )
-    return Outcome(file, in_order(reading.diagnostics))
+    lost = frozenset(reading.layout.lines[line].start for line in reading.lost)
+    return Outcome(file, in_order((*reading.diagnostics, *shape(statements, lost))))

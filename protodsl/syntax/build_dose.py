@@ -57,7 +57,7 @@ def weeks_on(b: Building, start: int, end: int, first: Decimal) -> tree.Weeks:
 
 
 def timing(b: Building, start: int, end: int, phase: str, seconds: Range, unit: str) -> tree.Timing:
-    unit_of(b, unit, ("s",), phase, start, end)
+    unit_of(b, unit, ("s",), f"`{phase}`", start, end)
     return tree.Timing(phase, seconds, span=b.span(start, end))
 
 
@@ -66,7 +66,7 @@ def until_settled(b: Building, start: int, end: int, phase: str) -> tree.Timing:
 
 
 def rest(b: Building, start: int, end: int, keyword: str, amount: Range, unit: str) -> tree.Rest:
-    return tree.Rest(amount, unit_of(b, unit, REST_UNITS, keyword, start, end), span=b.span(start, end))
+    return tree.Rest(amount, unit_of(b, unit, REST_UNITS, f"`{keyword}`", start, end), span=b.span(start, end))
 
 
 def rest_until_settled(b: Building, start: int, end: int, keyword: str) -> tree.Rest:
@@ -107,16 +107,26 @@ def some_supervised(b: Building, start: int, end: int, count: Decimal, keyword: 
 
 
 def lasting(b: Building, start: int, end: int, amount: Amount) -> tree.Lasting:
-    unit_of(b, amount.unit or "", CALENDAR_UNITS, "for", start, end)
+    unit_of(b, amount.unit or "", CALENDAR_UNITS, "`for`", start, end)
     return tree.Lasting(amount, span=b.span(start, end))
 
 
 def sets(b: Building, start: int, end: int, count: Range, amount: Range, unit: str | None) -> tree.Sets:
     unit_of(b, unit, VOLUME_UNITS, "a set", start, end)
+    _whole_range(b, count, start, end)
+    if unit in (None, "reps"):
+        _whole_range(b, amount, start, end)
     return tree.Sets(count, amount, None if unit == "reps" else unit, span=b.span(start, end))
 
 
+def _whole_range(b: Building, amount: Range, start: int, end: int) -> None:
+    """Sets and repetitions are whole."""
+    for number in dict.fromkeys((amount.low, amount.high)):
+        whole(b, number, start, end)
+
+
 def sets_to_fatigue(b: Building, start: int, end: int, count: Range) -> tree.Sets:
+    _whole_range(b, count, start, end)
     return tree.Sets(count, None, None, span=b.span(start, end))
 
 

@@ -146,7 +146,7 @@ def _ordered(b: Building, start: int, end: int, low: Decimal, high: Decimal) -> 
 
 
 def fresh(b: Building, start: int, end: int, keyword: str, amount: Amount, line_end: int) -> Statement:
-    unit_of(b, amount.unit or "", FRESH_UNITS, keyword, start, line_end)
+    unit_of(b, amount.unit or "", FRESH_UNITS, f"`{keyword}`", start, line_end)
     return _amount_line(b, start, keyword, amount, line_end)
 
 
@@ -155,12 +155,12 @@ def fresh_one_session(b: Building, start: int, end: int, keyword: str, line_end:
 
 
 def budget(b: Building, start: int, end: int, keyword: str, amount: Amount, line_end: int) -> Statement:
-    unit_of(b, amount.unit or "", ("min",), keyword, start, line_end)
+    unit_of(b, amount.unit or "", ("min",), f"`{keyword}`", start, line_end)
     return _amount_line(b, start, keyword, amount, line_end)
 
 
 def lasts(b: Building, start: int, end: int, keyword: str, amount: Amount, line_end: int) -> Statement:
-    unit_of(b, amount.unit or "", CALENDAR_UNITS, keyword, start, line_end)
+    unit_of(b, amount.unit or "", CALENDAR_UNITS, f"`{keyword}`", start, line_end)
     return _amount_line(b, start, keyword, amount, line_end)
 
 

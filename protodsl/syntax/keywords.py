@@ -63,6 +63,20 @@ _LETTERS: dict[str, tuple[str, ...]] = {
 _CHANGEABLE = frozenset(("exercise", "progression", "level", "phase", "question", "test"))
 
 
+# The keywords whose blocks hold statements, those that text stands under, and all that may have lines below.
+OPENS = frozenset(
+    ("question", "test", "exercise", "progression", "level", "give", "protocol", "phase", "change", "part", "choose")
+    + ("case", "on", "from")
+)
+OVER_TEXT = frozenset(
+    ("do", "advice", "flare-up", "pain zones", "caution if", "emergency if", "red flag if", "call if")
+    + ("up when", "down when", "back to")
+)
+HEADS = OPENS | OVER_TEXT | frozenset(
+    ("use", "finding", "needs", "figure", "adjust", "avoid if", "allow if", "lift", "corrected", "place")
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """A statement: `where` are the keywords that open its containers, `often` is 1, 0-1, 1+ or *."""

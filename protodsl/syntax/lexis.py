@@ -59,7 +59,8 @@ def lexis(made: Tables, row: dict[int, int]) -> Lexis:
         if keyword is not None:
             for first in _spellings(keyword.words[0]):
                 words.setdefault(first, []).append(keyword)
-            if "|" in terminal.pattern.partition(WORD_END)[2]:
+            # `x` in `3x12` ends where no word ends, and `to` may be a dash: these are looked for as patterns too.
+            if WORD_END not in terminal.pattern or "|" in terminal.pattern.partition(WORD_END)[2]:
                 patterns.append((len(_ORDER), terminal.pattern, number))
         elif terminal.name in PROSE:
             prose = number

@@ -11,7 +11,7 @@ from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.source import Span
-from protodsl.syntax.keywords import TOP, container_of, entries
+from protodsl.syntax.keywords import CONTAINERS, HEADS, TOP, entries
 from protodsl.syntax.layout import Line
 from protodsl.units import UNITS
 
@@ -61,8 +61,16 @@ PHRASES: dict[str, str] = {
     "SIGN": "`+`",
     "EQUAL": "`=`",
 }
+# Where very much can stand, an example says more than a list.
+WHOLES: dict[str, str] = {
+    "AS_GIVEN": "what was done, such as `as given` or `pain 2`",
+    "DAILY": "a part of a dose, such as `3 x 12` or `3 days a week`",
+    "SYMMETRY_OF": "a condition, such as `pain > 3`",
+    "YES_OR_NO": "`yes or no`, a scale such as `0 to 10`, a measure such as `cm from 0 to 25`, `one of` or `date`",
+}
 _WORD = re.compile(r"[^\W\d_][\w'-]*|\d[\d.]*|\S")
 _NUMBER_BEFORE = re.compile(r"-?\d+(?:\.\d+)? *$")
+_AMOUNT_BEFORE = re.compile(r"\d *(?:%|[a-zA-Z/]+)? *$")
 _DATE_LIKE = re.compile(r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}|\d{1,2}(?:st|nd|rd|th)?\.? +[A-Za-z]{3,9} +\d{4}|\d{8}(?!\d)")
 _DECIMAL = re.compile(r"\d+,\d+")
 _SIDE_BEFORE = re.compile(r" on +(?:each|either|the +(?:left|right|affected|other))(?: +side)? *$")
@@ -83,7 +91,8 @@ class Met:
 
     `expected` are the names of the terminals that could stand at `at`, `words` the keywords among them as written;
     `parent` is the keyword the line stands under, or None where that could not be read; `allowed` are the keywords
-    that may stand there; `keyword` is the one the line begins with, or empty, and `stop` its end.
+    that may stand there; `keyword` is the one the line begins with, or empty, and `stop` its end; `heads` tells
+    whether lines stand below it.
     """
 
     path: str
@@ -97,11 +106,7 @@ class Met:
     keyword: str
     stop: int
     case: bool
-
-    @property
-    def rest(self) -> str:
-        """The line from the mistake on."""
-        return self.plain[self.at : self.line.end]
+    heads: bool
 
     @property
     def before(self) -> str:
@@ -176,7 +181,10 @@ def _known_keyword(met: Met) -> Diagnostic:
     belongs = [one for one in entries() if one.keyword == met.keyword]
     if all(one.case != met.case for one in belongs) and not (met.case and any("from" in one.where for one in belongs)):
         return say.wrong_file(here, met.keyword, met.case)
-    return say.misplaced(here, met.keyword, met.parent or TOP, container_of(met.keyword))
+    where = dict.fromkeys(place for one in belongs for place in one.where if (place == "from") <= met.case)
+    if met.case and "from" in where:
+        where = {"from": None}
+    return say.misplaced(here, met.keyword, met.parent or TOP, [CONTAINERS[place] for place in where])
 
 
 def _without_if(met: Met) -> Explained | None:
@@ -216,7 +224,8 @@ def _misspelt(met: Met) -> Explained | None:
     words = list(_WORD.finditer(met.plain, met.line.start, met.line.end))[:4]
     if not words:
         return None
-    for known in (met.allowed, tuple(one.keyword for one in entries())):
+    likely = tuple(word for word in met.allowed if (word in HEADS) == met.heads)
+    for known in (likely, met.allowed, tuple(one.keyword for one in entries() if len(one.keyword) > 3)):
         near = _near_start(met, words, known)
         if near is None:
             continue
@@ -239,12 +248,25 @@ def _near_start(met: Met, words: list[re.Match[str]], known: Iterable[str]) -> t
         stop = words[count - 1].end()
         written = " ".join(word.group() for word in words[:count])
         candidates = [word for word in known if abs(word.count(" ") + 1 - count) <= (1 if " " in word else 0)]
-        near = nearest(written, candidates)
+        near = nearest(written, _alike(written, candidates))
         if near is not None:
             rank = abs(near.count(" ") + 1 - count) * 10 + abs(len(near) - len(written))
             if best is None or rank < best[0]:
                 best = (rank, near, stop)
     return best and (best[1], best[2])
+
+
+def _alike(word: str, known: Iterable[str]) -> list[str]:
+    """Those of the known words that can be near: an edit changes at most two letters of the set."""
+    limit = 2 * max(1, len(word) // 3)
+    letters = set(word)
+    return [other for other in known if len(letters ^ _letters(other)) <= limit + 1]
+
+
+@cache
+def _letters(word: str) -> frozenset[str]:
+    """The letters of a keyword."""
+    return frozenset(word)
 
 
 def _glued(met: Met) -> Explained | None:
@@ -267,6 +289,9 @@ def _comma_decimal(met: Met) -> Explained | None:
 
 def _colon_after_keyword(met: Met) -> Explained | None:
     if met.word != ":" or not met.keyword or met.before.rstrip() != met.plain[met.line.start : met.stop]:
+        return None
+    behind = met.plain[met.at + 1 : met.line.end].lstrip()
+    if not behind or ("DATE" in met.expected and not behind[0].isdigit()):
         return None
     return say.extra_colon(met.here, met.keyword), Repair(met.keyword, met.stop, met.at + 1)
 
@@ -312,6 +337,8 @@ def _unit(met: Met) -> Explained | None:
     word = met.word
     if not word or not (word[0].isalpha() or word == "°") or word in JOINS:
         return None
+    if word.lower() in met.words:
+        return say.unknown_word(met.here, word, word.lower()), None
     near = SPELLINGS.get(word) or SPELLINGS.get(word.lower()) or nearest(word, UNITS)
     if near is None and (inner := nearest(word, _single(met.words))):
         return say.unknown_word(met.here, word, inner), None
@@ -331,16 +358,17 @@ def _list(met: Met) -> Explained | None:
 
 
 def _colon(met: Met) -> Explained | None:
-    if "COLON" not in met.expected or met.word == ",":
+    if "COLON" not in met.expected:
         return None
-    after = met.before.strip()
+    first = met.before.split()[0]
+    after = first if first in ("yes", "no", "unknown", "chose") else met.before.strip()
     return say.missing_colon(met.here, after if len(after) <= 60 else f"... {after[-57:]}"), None
 
 
 def _joining(met: Met) -> Explained | None:
     if met.word not in JOINS:
         return None
-    named = "NAME" in met.expected or (met.before[-1:] == " " and met.before.rstrip()[-1:].isalnum())
+    named = "NAME" in met.expected or (met.before.rstrip()[-1:].isalnum() and not _AMOUNT_BEFORE.search(met.before))
     return (say.joining_word(met.here, met.word), None) if named else None
 
 
@@ -363,9 +391,14 @@ def _brackets(met: Met) -> Explained | None:
 
 
 def _close_word(met: Met) -> Explained | None:
-    """A word of the line is close to a keyword that can stand there."""
+    """A word of the line is close to a keyword that can stand there, or begins one."""
+    if met.word in ("*", "·") and "x" in met.words:
+        return say.unknown_word(met.here, met.word, "x"), None
     if not met.word[:1].isalpha():
         return None
+    begun = next((word for word in met.words if word.startswith(f"{met.word} ")), None)
+    if begun is not None:
+        return say.unknown_word(met.here, met.word, begun), None
     single = nearest(met.word, _single(met.words)) if len(met.word) > 1 else None
     if single is not None:
         near = next(word for word in met.words if word.split()[0] == single)
@@ -389,16 +422,25 @@ def _single(words: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(word.split()[0] for word in words))
 
 
+def _missing_comma(met: Met) -> Explained | None:
+    if "COMMA" not in met.expected or "COLON" in met.expected or not met.word[:1].isalnum():
+        return None
+    return say.missing_comma(met.here, met.word), None
+
+
 def _stops_short(met: Met) -> Explained | None:
     return (say.stops_short(met.here, _phrases(met)), None) if not met.word else None
 
 
 def _not_understood(met: Met) -> Explained:
-    return say.not_understood(met.here, met.word, _phrases(met)), None
+    return say.not_understood(met.here, met.word, _phrases(met), "NL" in met.expected), None
 
 
 def _phrases(met: Met) -> list[str]:
     """What could stand at the mistake, as a person says it; at most five things."""
+    for name, whole in WHOLES.items():
+        if name in met.expected and "COMMA" not in met.expected:
+            return [whole]
     named = [PHRASES[name] for name in PHRASES if name in met.expected]
     known = [f"`{word}`" for word in met.words]
     return list(dict.fromkeys((*named, *known)))[:5]
@@ -423,5 +465,6 @@ _INSIDE: tuple[Callable[[Met], Explained | None], ...] = (
     _joining,
     _opening,
     _colon,
+    _missing_comma,
     _stops_short,
 )

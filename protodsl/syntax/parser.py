@@ -19,20 +19,10 @@ from protodsl.source import Source, Span
 from protodsl.syntax import build_case, build_conditions, build_dose, build_protocol
 from protodsl.syntax.lexis import WORD, Lexis, keywords_of_grammar, lexis
 from protodsl.syntax.tables import Tables, tables
-from protodsl.syntax.tokens import MAKERS
+from protodsl.syntax.tokens import MAKERS, Mistake
 
 Builder = Callable[..., Any]
 _BUILDERS = (build_conditions, build_dose, build_protocol, build_case)
-
-
-class Mistake(Exception):
-    """The parser cannot go on at `at` in a line; `token` is the terminal it met there, or -1 where it knows none."""
-
-    def __init__(self, at: int, token: int = -1, diagnostic: Diagnostic | None = None) -> None:
-        super().__init__(at, token)
-        self.at = at
-        self.token = token
-        self.diagnostic = diagnostic
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +101,7 @@ class Parser:
         self.values: list[Any] = []
         self.starts: list[int] = []
         self.last_end = 0
+        self.brackets = 0
         self.diagnostics: list[Diagnostic] = []
 
     def span(self, start: int, end: int) -> Span:
@@ -216,6 +207,7 @@ class Parser:
         machine, plain = self.machine, self.plain
         lexes, fixed, makers = machine.lexes, machine.fixed, machine.makers
         comma = machine.numbers["COMMA"]
+        self.brackets = 0
         while True:
             value: Any = fixed[token]
             if value is None and (maker := makers[token]) is not None:

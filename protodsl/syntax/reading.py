@@ -10,23 +10,13 @@ from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source, Span
 from protodsl.syntax import tree
-from protodsl.syntax.keywords import TOP, places
+from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP, places
 from protodsl.syntax.layout import Line, lay_out
 from protodsl.syntax.lexis import compiled
 from protodsl.syntax.mistakes import Met, Repair, explain, leading
-from protodsl.syntax.parser import Mistake, Parser
-from protodsl.syntax.tokens import name, plain
+from protodsl.syntax.parser import Parser
+from protodsl.syntax.tokens import Mistake, name, plain
 
-# The keywords whose blocks hold statements; these are read for their own mistakes even where the line is lost.
-OPENS = frozenset(
-    ("question", "test", "exercise", "progression", "level", "give", "protocol", "phase", "change", "part", "choose")
-    + ("case", "on", "from")
-)
-# The keywords that text stands under.
-OVER_TEXT = frozenset(
-    ("do", "advice", "flare-up", "pain zones", "caution if", "emergency if", "red flag if", "call if")
-    + ("up when", "down when", "back to")
-)
 # The guards under which no text stands, and what a row of `pain zones` looks like.
 WITHOUT_TEXT = frozenset(("avoid if", "allow if", "until"))
 ZONE = re.compile(r"\d+ *(?:to *\d+ *)?:")
@@ -284,7 +274,9 @@ class Reading:
             yield written - 1
         elif self._expected() == {self.numbers["_INDENT"]}:
             yield here + 1
-        elif written < here and not self.plain[line.start].islower() and not self._capital_keyword(at):
+        elif written <= here and self.plain[line.start].isupper() and not self._capital_keyword(at):
+            if self._takes_block():
+                yield here + 1
             yield here
 
     def _capital_keyword(self, at: int) -> bool:
@@ -319,7 +311,9 @@ class Reading:
         return not self._belongs(word, after), moved
 
     def _nearest_depth(self, at: int) -> int:
-        """The depth of a line, rounded up where it stands between two steps."""
+        """The depth of a line, rounded up where it stands between two steps; 0 behind the last line."""
+        if at >= len(self.layout.lines):
+            return 0
         return -(-self.layout.lines[at].width // self.layout.step)
 
     def _indent_span(self, at: int) -> Span:
@@ -339,7 +333,7 @@ class Reading:
         allowed = tuple(word for word, where in self.places.items() if parent is None or parent in where)
         return Met(
             self.source.path, self.plain, line, min(mistake.at, line.end), self._names(expected), words,
-            parent, allowed, keyword, stop, self.case,
+            parent, allowed, keyword, stop, self.case, self._nearest_depth(at + 1) > self._nearest_depth(at),
         )  # fmt: skip
 
     def _names(self, terminals: frozenset[int]) -> frozenset[str]:
@@ -372,7 +366,7 @@ class Reading:
         line = lines[at]
         depth = min(self._nearest_depth(at), self.depth + 1)
         self._damage(at)
-        below = self._nearest_depth(at + 1) - self._nearest_depth(at) if at + 1 < len(lines) else 0
+        below = self._nearest_depth(at + 1) - self._nearest_depth(at)
         if below > 1:
             return at + 1
         if below == 1 and (keyword in OPENS or (not keyword and leading(self.plain, lines[at + 1])[0])):
@@ -396,7 +390,7 @@ class Reading:
 
     def _damage(self, at: int) -> None:
         """Remember the declaration that a line opens and those it stands in as not whole."""
-        depth = min(self._nearest_depth(at), len(self.open))
+        depth = min(max(self._nearest_depth(at), self.depth + 1), len(self.open))
         for line in (at, *(one.line for one in self.open[:depth])):
             if line != at:
                 self.lost.add(line)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import sys
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
 from pathlib import Path
 from typing import Any
+from zlib import crc32
+
+from protodsl import resources
 
 FILES = ("words", "conditions", "dose", "protocol", "case")
 STARTS = ("protocol_file", "case_file", "condition_text")
@@ -63,8 +64,7 @@ class Tables:
 
 def grammar_text() -> str:
     """The grammar: the files of grammar/ in order, as one text."""
-    folder = resources.files("protodsl.grammar")
-    return "\n".join((folder / f"{name}.lark").read_text(encoding="utf-8") for name in FILES)
+    return "\n".join(resources.text("protodsl.grammar", f"{name}.lark") for name in FILES)
 
 
 @cache
@@ -72,8 +72,10 @@ def tables() -> Tables:
     """The tables of the grammar as it is on disk now, from the cache of this user where it has them."""
     text = grammar_text()
     stored = _stored(text)
-    with suppress(OSError, ValueError):
-        return _from_json(json.loads(stored.read_text(encoding="utf-8")))
+    with suppress(OSError, ValueError, KeyError, TypeError):
+        data = json.loads(stored.read_text(encoding="utf-8"))
+        if data["grammar"] == text:
+            return _from_json(data)
     data = make(text)
     _store(stored, json.dumps(data, separators=(",", ":")))
     return _from_json(data)
@@ -113,6 +115,7 @@ def make(text: str) -> dict[str, Any]:
             row += (number[symbol], goes)
         rows.append(row)
     return {
+        "grammar": text,
         "terminals": [
             [n, patterns[n].to_regexp() if n in patterns else "", "", kept[n]] for n in names
         ],
@@ -169,9 +172,8 @@ def _from_json(data: dict[str, Any]) -> Tables:
 
 
 def _stored(text: str) -> Path:
-    """Where the tables of this grammar are kept: named by a digest, so that a changed grammar is never misread."""
-    digest = hashlib.sha256(f"{FORMAT}\n{text}".encode()).hexdigest()[:24]
-    return _cache_folder() / f"tables-{digest}.json"
+    """Where the tables of this grammar are kept; the file holds the grammar too, so that it is never misread."""
+    return _cache_folder() / f"tables-{FORMAT}-{crc32(text.encode()):08x}.json"
 
 
 def _cache_folder() -> Path:

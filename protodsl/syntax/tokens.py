@@ -10,10 +10,22 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from protodsl.diagnostics import text as say
+from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.syntax import tree
 
 if TYPE_CHECKING:
     from protodsl.syntax.parser import Parser
+
+
+class Mistake(Exception):
+    """The parser cannot go on at `at`; `token` is the terminal it met there, or -1 where it knows none."""
+
+    def __init__(self, at: int, token: int = -1, diagnostic: Diagnostic | None = None) -> None:
+        super().__init__(at, token)
+        self.at = at
+        self.token = token
+        self.diagnostic = diagnostic
+
 
 # One character to one character, so that every offset stays true: what a word processor made of plain text.
 PLAIN = str.maketrans(
@@ -22,6 +34,8 @@ PLAIN = str.maketrans(
         "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-", "\u00d7": "x",
     }
 )  # fmt: skip
+MOST_DIGITS = 15
+MOST_BRACKETS = 10
 _BLANKS = re.compile(" {2,}")
 
 
@@ -52,14 +66,14 @@ def path(p: Parser, start: int, end: int) -> tree.Words:
 
 
 def number(p: Parser, start: int, end: int) -> Decimal:
-    """A number, exactly as written."""
+    """A number, exactly as written; a Mistake where it has more digits than anything a clinician counts."""
+    if end - start > MOST_DIGITS:
+        raise Mistake(start, diagnostic=say.long_number(p.span(start, end)))
     return Decimal(p.plain[start:end])
 
 
 def day(p: Parser, start: int, end: int) -> date:
     """A date of the calendar; a Mistake where the calendar has no such day."""
-    from protodsl.syntax.parser import Mistake
-
     written = p.plain[start:end]
     try:
         return date.fromisoformat(written)
@@ -69,7 +83,19 @@ def day(p: Parser, start: int, end: int) -> date:
 
 def maximum(p: Parser, start: int, end: int) -> int:
     """The 8 of 8RM."""
-    return int(p.plain[start : end - 2])
+    return int(number(p, start, end - 2))
+
+
+def opened(p: Parser, start: int, end: int) -> None:
+    """A bracket opens; a Mistake where too many are open, since nobody could read that, programs included."""
+    p.brackets += 1
+    if p.brackets > MOST_BRACKETS:
+        raise Mistake(start, diagnostic=say.many_brackets(p.span(start, end), MOST_BRACKETS))
+
+
+def closed(p: Parser, start: int, end: int) -> None:
+    """A bracket closes."""
+    p.brackets -= 1
 
 
 def comparison(p: Parser, start: int, end: int) -> str:
@@ -84,6 +110,8 @@ def written(p: Parser, start: int, end: int) -> str:
 
 MAKERS: dict[str, Callable[[Parser, int, int], Any]] = {
     "NAME": name,
+    "LPAR": opened,
+    "RPAR": closed,
     "SCORED": name,
     "LEVEL_NAME": name,
     "CASE_ID": name,
