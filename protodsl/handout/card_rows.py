@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from protodsl.handout.blocks import Item, Row
-from protodsl.handout.dosage import steps, stretches
+from protodsl.handout.dosage import Dosed, steps, stretches
 from protodsl.handout.draft import Draft
 from protodsl.handout.limits import bearing
 from protodsl.handout.needs import things
@@ -17,8 +17,10 @@ from protodsl.model.lists import BEARING
 from protodsl.model.text import Prose
 
 
-def rows(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    """Feel, normal, fix, stop, side, leave out, take care, weight, clinic only, things, load, why, when."""
+def rows(draft: Draft, exercise: Exercise, dose: Dosed) -> Iterator[Row[Phrase]]:
+    """How fast and hard, feel, normal, fix, stop, side, leave out, care, weight, clinic only, things, load, why."""
+    yield from _doing("card.tempo", dose.of("repetition"))
+    yield from _doing("card.effort", dose.of("effort"))
     yield from _prose("card.feel", exercise.feel, "feel")
     yield from _prose("card.normal", exercise.normal, "normal")
     yield from _prose("card.fix", (fix.line for fix in exercise.fix), "change")
@@ -49,6 +51,11 @@ def _safe(
     )
     if items:
         yield Row(say(head), items, mark)
+
+
+def _doing(head: str, text: Phrase | None) -> Iterator[Row[Phrase]]:
+    if text is not None:
+        yield Row(say(head), (Item(text),))
 
 
 def _focus(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from protodsl.dose.plan import minutes_of_day
 from protodsl.handout.blocks import ExerciseCard, Item, Row, Section
 from protodsl.handout.card_rows import rows
-from protodsl.handout.dosage import dosed
+from protodsl.handout.dosage import Dosed, dosed
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import Listed, Phrase, Written
+from protodsl.handout.phrase import DoseInWords, Listed, Phrase, Written
 from protodsl.handout.stations import stations
 from protodsl.handout.words import counted, number, say
 from protodsl.model.dosing import dose_of
@@ -31,35 +31,34 @@ def cards(draft: Draft) -> tuple[Section[Phrase], ...]:
 
 
 def _card(draft: Draft, exercise: Exercise) -> ExerciseCard[Phrase]:
-    uses = draft.uses[exercise.name]
-    sentence, table = dosed(draft, uses)
+    dose = dosed(draft, draft.uses[exercise.name])
     steps = tuple(Item(Written(prose), "", draft.origin(prose.span)) for prose in exercise.do)
     at = draft.numbers[exercise.name]
     return ExerciseCard(
         id=exercise.name,
         number=at,
         name=say("name", name=Written(exercise.title)),
-        when=_when(draft, exercise),
-        dose=sentence,
-        doses=table,
+        when=_when(draft, exercise, dose),
+        dose=dose.sentence(),
+        doses=dose.table,
         picture=draft.options.pictures.get(exercise.name),
         steps=Row(say("card.steps"), steps, numbered=True),
-        rows=tuple(rows(draft, exercise)),
+        rows=tuple(rows(draft, exercise, dose)),
         stations=stations(draft, exercise.name),
         origin=draft.origin(exercise.span),
         continued=say("card.continued", number=number(at), title=Written(exercise.title)),
     )
 
 
-def _when(draft: Draft, exercise: Exercise) -> Phrase | None:
-    """When in the day, and how many minutes a day where that is the same however it is used."""
+def _when(draft: Draft, exercise: Exercise, dose: Dosed) -> Phrase | None:
+    """How often, when in the day, and how many minutes a day where that is the same however it is used."""
     said: list[Phrase] = []
+    if dose.shared.frequency is not None:
+        said.append(DoseInWords(dose.shared, "frequency"))
     if exercise.when is not None:
         said.append(Written(exercise.when))
     times = {minutes_of_day(dose_of(1, use.layers)) for use in draft.uses[exercise.name]}
     only = times.pop() if len(times) == 1 else None
     if only:
         said.append(counted("card.minutes", only))
-    if not said:
-        return None
-    return said[0] if len(said) == 1 else Listed(tuple(said), by="comma")
+    return say("name", name=Listed(tuple(said), by="comma")) if said else None

@@ -46,19 +46,40 @@ def stretches(layers: Sequence[Dosage]) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
-def dosed(draft: Draft, uses: tuple[Use, ...]) -> tuple[Phrase | None, Table[Phrase] | None]:
-    """The sentence for what is the same in every use and week, and the table for what is not."""
+@dataclass(frozen=True, slots=True)
+class Dosed:
+    """The dose of a card: what is `shared` by every use and week, the `table` of what is not.
+
+    `last` is the week after which a dose that never changes ends; None where it goes on, or where a table says so.
+    """
+
+    shared: Dose
+    table: Table[Phrase] | None = None
+    last: int | None = None
+
+    def sentence(self) -> Phrase | None:
+        """How much, on which side, with what load, for how long; None where all of that stands in the table."""
+        main = replace(self.shared, repetition=None, effort=None, frequency=None)
+        if main == NO_DOSE:
+            return None
+        if self.last is None:
+            return DoseInWords(main)
+        return Listed((DoseInWords(main), say("dose.until-week", last=number(self.last))), by="sentences")
+
+    def of(self, group: str) -> Phrase | None:
+        """One group of what is shared, as a sentence."""
+        value = getattr(self.shared, group)
+        return None if value is None else DoseInWords(replace(NO_DOSE, **{group: value}))
+
+
+def dosed(draft: Draft, uses: tuple[Use, ...]) -> Dosed:
+    """What is the same in every use and week, and the table for what is not."""
     ways = _ways(uses)
     doses = [stretch.dose for plan in ways for stretch in plan]
     shared = _shared(doses)
-    sentence = None if shared == NO_DOSE else DoseInWords(shared)
-    if len(doses) == 1 and doses[0] == shared:
-        only = next(iter(ways))[0]
-        if only.last is None or sentence is None:
-            return sentence, None
-        weeks = say("dose.until-week", last=number(only.last))
-        return Listed((sentence, weeks), by="sentences"), None
-    return sentence, _table(draft, ways, shared)
+    if len(doses) == 1:
+        return Dosed(shared, last=next(iter(ways))[0].last)
+    return Dosed(shared, _table(draft, ways, shared))
 
 
 def steps(draft: Draft, uses: tuple[Use, ...]) -> Iterator[Row[Phrase]]:

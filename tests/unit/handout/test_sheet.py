@@ -236,7 +236,8 @@ def test_a_dose_that_differs_by_part_is_a_table() -> None:
         "  phase late\n    give circles\n      dose 20 reps, daily\n    give walk\n",
     )
     card = _cards(_page(protocol_of(text)))[0]
-    assert card.dose == "Every day."
+    assert card.when == "Every day"
+    assert card.dose is None
     assert card.doses is not None
     assert card.doses.heads == ("Where in your plan", "How much")
     assert [[cell.text for cell in row] for row in card.doses.rows] == [

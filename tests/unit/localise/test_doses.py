@@ -65,7 +65,7 @@ DOSES = (
         "Do 10 repetitions. Each time: hold until the feeling has settled.",
         "10 repetitions, hold until the feeling has settled",
     ),
-    ("10 reps, each side", "Do 10 repetitions. Do all of this on each side.", "10 repetitions, each side"),
+    ("10 reps, each side", "Do 10 repetitions. Do all of it on each side.", "10 repetitions, each side"),
     (
         "10 reps, affected side",
         "Do 10 repetitions. Only on the affected side.",
