@@ -6,7 +6,6 @@ Introduction to Metamathematics, 1952, section 64): what is printed is yes, no a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -17,10 +16,7 @@ from protodsl.localise.voice import Voice
 from protodsl.model.condition import All, AnyOf, AtLeast, Condition, Fact, IsOneOf, Not, Side
 from protodsl.model.finding import Finding
 
-_LETTERS = ("a", "b", "c", "d", "e", "f", "g", "h", "i", "j")
-_ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x")
-_NUMBERS = tuple(str(at) for at in range(1, 11))
-_MARKS = (_LETTERS, _ROMAN, _NUMBERS, tuple(letter.upper() for letter in _LETTERS))
+_KINDS_OF_MARKS = 4
 
 
 def in_words(
@@ -71,7 +67,7 @@ def _marked(
     """`all of these are true: (a) ...; (b) ...`, `at least 2 of these 3 are true: ...`."""
     clauses = [_clause(voice, part, negated, depth + 1).text for part in parts]
     text = ""
-    for mark, clause in zip(_marks(depth, len(clauses)), clauses, strict=True):
+    for mark, clause in zip(_marks(voice, depth, len(clauses)), clauses, strict=True):
         item = voice.say("condition.marked", mark=mark, clause=clause)
         text = item if not text else voice.say("condition.marked.more", first=text, second=item)
     total = voice.number(Decimal(len(clauses)))
@@ -79,11 +75,10 @@ def _marked(
     return Clause(head, frozenset(("and", "or")))
 
 
-def _marks(depth: int, count: int) -> Sequence[str]:
-    """Letters, small Roman numerals, numbers, capitals; numbers again deeper still, or past ten."""
-    if depth < len(_MARKS) and count <= len(_MARKS[depth]):
-        return _MARKS[depth][:count]
-    return [str(at) for at in range(1, count + 1)]
+def _marks(voice: Voice, depth: int, count: int) -> list[str]:
+    """The marks of the language for this depth; numbers deeper still, and where it has too few."""
+    marks = voice.say(f"condition.marks.{depth + 1}").split(" ") if depth < _KINDS_OF_MARKS else []
+    return marks[:count] if count <= len(marks) else [voice.number(Decimal(at)) for at in range(1, count + 1)]
 
 
 def _fact(voice: Voice, node: Fact, negated: bool, depth: int) -> Clause:

@@ -32,7 +32,7 @@ def localise(
     spoken = catalogue(language)
     if spoken is None:
         return Outcome(None, (say.no_such_language(language, languages()),))
-    voice = Voice(spoken, scope, clinic.lengths, translations or {})
+    voice = Voice(spoken, scope, clinic.lengths, {} if translations is None else translations)
     words: Handout[str] = _worded(voice, handout)
     return Outcome(words)
 

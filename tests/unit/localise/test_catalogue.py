@@ -69,8 +69,8 @@ def test_no_key_stands_twice_and_every_translation_is_of_todays_english(language
 def test_no_clinical_number_stands_in_a_message() -> None:
     """Numbers of doses, pain and time come from the protocol; the ends of a scale are its definition."""
     scale = {"pain.intro", "dose.effort", "short.effort"}
-    # Part 1 is the first part by its number.
-    scale.add("plan.parts.how")
+    # Part 1 is the first part by its number, and marks of lists are numbers too.
+    scale |= {"plan.parts.how", "condition.marks.3"}
     for key, forms in _english().messages.items():
         text = "".join(piece for form in forms for piece in form.pieces[::2])
         assert key in scale or not re.search(r"\d", text), key
