@@ -67,11 +67,11 @@ def tab(span: Span, blanks: str) -> Diagnostic:
 
 
 def crooked_indent(span: Span, width: int, step: int, meant: int) -> Diagnostic:
-    """An indent between two steps; `meant` is the width that fits."""
+    """An indent between two steps; `span` are its blanks, `meant` is the width that fits."""
     return Diagnostic(
         CROOKED_INDENT,
         f"this line stands {_blanks(width)} from the margin, which is between two steps",
-        Label(span),
+        Label(_seen(span)),
         notes=(f"each step to the right in this file is {_blanks(step)}",),
         help=f"begin the line with {_blanks(meant)}",
         fix=Fix(span, " " * meant),
@@ -80,13 +80,13 @@ def crooked_indent(span: Span, width: int, step: int, meant: int) -> Diagnostic:
 
 
 def wrong_indent(span: Span, word: str, width: int, meant: int, parent: str) -> Diagnostic:
-    """A line that fits, but at another indent; `parent` is the container it belongs to."""
+    """A line that fits, but at another indent; `span` are its blanks, `parent` is the container it belongs to."""
     side = "right" if width > meant else "left"
     where = f"under `{parent}`" if parent else "at the left margin"
     return Diagnostic(
         WRONG_INDENT,
         f"`{word}` stands too far to the {side} to be {where}",
-        Label(span),
+        Label(_seen(span)),
         help=f"begin the line with {_blanks(meant)}" if meant else "begin the line at the left margin",
         fix=Fix(span, " " * meant),
         args={"width": width, "meant": meant},
@@ -129,7 +129,7 @@ def misplaced(span: Span, word: str, parent: str, belongs: Sequence[str]) -> Dia
 
 def _places(belongs: Sequence[str]) -> str:
     """`at the left margin`, or `under exercise or level`."""
-    under = [place for place in belongs if place != "the left margin"]
+    under = [f"`{place}`" for place in belongs if place != "the left margin"]
     margin = len(under) < len(belongs)
     words = f"under {_or(under)}" if under else ""
     return " or ".join(filter(None, ("at the left margin" if margin else "", words)))
@@ -449,7 +449,7 @@ def deeper_prose(span: Span, meant: int) -> Diagnostic:
     return Diagnostic(
         DEEPER_PROSE,
         "this line of text stands further to the right than the one above it",
-        Label(span),
+        Label(_seen(span)),
         help=f"begin the line with {_blanks(meant)}, in line with the text above",
         fix=Fix(span, " " * meant),
     )
@@ -537,6 +537,11 @@ def many_brackets(span: Span, limit: int) -> Diagnostic:
         Label(span),
         help="declare part of the condition as a `finding` of its own",
     )
+
+
+def _seen(span: Span) -> Span:
+    """The place of an indent to be shown: the first character of the line where it has none."""
+    return Span(span.path, span.start, max(span.end, span.start + 1))
 
 
 def _blanks(count: int) -> str:

@@ -36,6 +36,11 @@ SPELLINGS: dict[str, str] = {
     **dict.fromkeys(("step",), "steps"),
     **dict.fromkeys(("percent", "pct"), "%"),
 }
+# What a part of a dose begins with, where it is no number.
+DOSE_WORDS = frozenset(
+    ("daily", "hourly", "every", "once", "twice", "each", "affected", "load", "effort", "for")
+    + ("lift", "hold", "lower", "rest")
+)
 COMPARISONS: dict[str, str | None] = {"=>": ">=", "=<": "<=", "==": "=", "!=": None, "<>": None, "≠": None}
 PHRASES: dict[str, str] = {
     "NUMBER": "a number",
@@ -337,6 +342,8 @@ def _unit(met: Met) -> Explained | None:
     word = met.word
     if not word or not (word[0].isalpha() or word == "°") or word in JOINS:
         return None
+    if word in DOSE_WORDS and "COMMA" in met.expected:
+        return say.missing_comma(met.here, word), None
     if word.lower() in met.words:
         return say.unknown_word(met.here, word, word.lower()), None
     near = SPELLINGS.get(word) or SPELLINGS.get(word.lower()) or nearest(word, UNITS)

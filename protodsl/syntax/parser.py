@@ -205,7 +205,7 @@ class Parser:
         The first token reaches from `at` to `stop`; reading goes on at `go_on`.
         """
         machine, plain = self.machine, self.plain
-        lexes, fixed, makers = machine.lexes, machine.fixed, machine.makers
+        lexes, fixed, makers, rows = machine.lexes, machine.fixed, machine.makers, machine.rows
         comma = machine.numbers["COMMA"]
         self.brackets = 0
         while True:
@@ -215,7 +215,8 @@ class Parser:
                 value = maker(self, at, stop)
             self.feed(token, value, at, stop)
             at, go_on = go_on or stop, 0
-            self.settle()
+            if isinstance(rows[self.states[-1]], int):
+                self.settle()
             while at < end and plain[at] == " ":
                 at += 1
             if at >= end:

@@ -317,10 +317,10 @@ class Reading:
         return -(-self.layout.lines[at].width // self.layout.step)
 
     def _indent_span(self, at: int) -> Span:
-        """The blanks before a line, or its first character where there are none."""
+        """The blanks before a line."""
         line = self.layout.lines[at]
         start = self.plain.rfind("\n", 0, line.start) + 1
-        return Span(self.source.path, start, max(line.start, start + 1))
+        return Span(self.source.path, start, line.start)
 
     def _met(self, at: int, mistake: Mistake, expected: frozenset[int]) -> Met:
         """A mistake with all that its explanation needs."""

@@ -28,12 +28,12 @@ class Mistake(Exception):
 
 
 # One character to one character, so that every offset stays true: what a word processor made of plain text.
-PLAIN = str.maketrans(
-    {
-        "\t": " ", "\r": " ", "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\ufeff": " ",
-        "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-", "\u00d7": "x",
-    }
-)  # fmt: skip
+_SIGNS = {
+    "\t": " ", "\r": " ", "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\ufeff": " ",
+    "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-", "\u00d7": "x",
+}  # fmt: skip
+_ANY_SIGN = re.compile(f"[{''.join(_SIGNS)}]")
+_PLAIN = str.maketrans(_SIGNS)
 MOST_DIGITS = 15
 MOST_BRACKETS = 10
 _BLANKS = re.compile(" {2,}")
@@ -41,7 +41,7 @@ _BLANKS = re.compile(" {2,}")
 
 def plain(text: str) -> str:
     """The text with the same length in the signs that the grammar knows."""
-    return text if text.isascii() and "\t" not in text and "\r" not in text else text.translate(PLAIN)
+    return text.translate(_PLAIN) if _ANY_SIGN.search(text) else text
 
 
 def name(p: Parser, start: int, end: int) -> tree.Name:

@@ -20,6 +20,11 @@ WRITE = bool(os.environ.get("PROTODSL_WRITE_EXPECTED"))
 
 # Codes that no folder of input can show; the test that does, by file and name.
 SHOWN_BY_TEST = {
+    "T128": "tests/unit/syntax/test_decode.py::test_what_is_not_utf_8",
+    "T129": "tests/unit/syntax/test_decode.py::test_what_is_no_text",
+    "T130": "tests/unit/syntax/test_decode.py::test_an_empty_file",
+    "T131": "tests/unit/syntax/test_decode.py::test_a_file_that_is_too_large",
+    "T132": "tests/unit/syntax/test_decode.py::test_a_line_that_is_too_long",
     "P909": "tests/unit/cli/test_check.py::test_a_path_that_is_not_there",
     "P910": "tests/unit/cli/test_check.py::test_a_folder_with_nothing_to_check",
     "P911": "tests/unit/cli/test_bad_input.py::test_an_output_folder_that_cannot_be_written",
