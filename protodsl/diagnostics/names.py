@@ -241,10 +241,15 @@ def finding_in_a_circle(chain: Sequence[str], span: Span) -> Diagnostic:
 
 
 def nothing_to_lift(line: str, span: Span, there: Sequence[str], instead: str) -> Diagnostic:
-    """`allow if` or `lift` whose line is not inherited; `there` are lines like it, `instead` what to write, or empty."""
+    """`allow if` or `lift` whose line is not inherited; `there` are lines like it.
+
+    `instead` is what to write for an `avoid if` after `lift`, else empty.
+    """
     return Diagnostic(
         NOTHING_TO_LIFT,
-        f"no inherited line reads `{line}`, so there is nothing to lift",
+        "`lift` lifts every safety line but `avoid if`, which `allow if` does"
+        if instead
+        else f"no inherited line reads `{line}`, so there is nothing to lift",
         Label(span),
         notes=(f"what is inherited reads {_list(there)}",) if there else (),
         help=f"write `{instead}`" if instead else "repeat the inherited line word for word, or take this out",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import ChangeMade, Protocol, Scope
 from protodsl.resolve import protocols
@@ -28,6 +29,7 @@ def protocol(symbol: Symbol, base: Desk, scope: Scope) -> Protocol:
         desk = Desk(changed_tables(base.tables, every), base.damaged, keep=False)
         scope = build_scope(desk)
     block = _joined(found, desk, said)
+    said = _without_left_out(said, block)
     whole = protocols.build_protocol(symbol.node, block, scope, said)
     made = changes_made(every, base, desk, names)
     if desk is not base:
@@ -36,6 +38,19 @@ def protocol(symbol: Symbol, base: Desk, scope: Scope) -> Protocol:
     base.read.append(names.result({}))
     base.said += said
     return replace(whole, changes=made, changed=_changed(made))
+
+
+def _without_left_out(said: list[Diagnostic], block: Block) -> list[Diagnostic]:
+    """What is said, but of gives that are gone only those that no `leave out` takes away in the open."""
+    out = {name.text for name in block.get("leave out", ())}
+    kept: list[Diagnostic] = []
+    for one in said:
+        names = one.args.get("names")
+        if one.code is not say.GIVES_REPLACED or not isinstance(names, tuple):
+            kept.append(one)
+        elif left := [name for name in names if name not in out]:
+            kept.append(say.gives_replaced(left, str(one.args["where"]), one.primary.span))
+    return kept
 
 
 def _chain(symbol: Symbol, tables: Tables, said: list[Diagnostic]) -> list[Symbol]:

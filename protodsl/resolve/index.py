@@ -59,7 +59,10 @@ def _index(file: tree.File) -> FileIndex:
         elif isinstance(statement, (tree.Declaration, tree.FindingDeclaration, tree.Described, tree.SettingLine)):
             kind = KIND_OF.get(statement.keyword)
             if kind is not None:
-                index.symbols.append(_symbol(kind, statement, file.path, index.said))
+                symbol = _symbol(kind, statement, file.path, index.said)
+                if symbol.name in index.damaged and kind == "findings" and not _says_answer(statement):
+                    symbol.answer = None  # the line that says it may be the one that could not be read
+                index.symbols.append(symbol)
     return index
 
 
@@ -75,6 +78,11 @@ def _symbol(
     elif isinstance(node, tree.SettingLine):
         symbol.setting = _setting(node, said)
     return symbol
+
+
+def _says_answer(statement: tree.Statement) -> bool:
+    lines: tuple[tree.Statement, ...] = getattr(statement, "lines", ())
+    return any(isinstance(line, tree.AnswerLine) for line in lines)
 
 
 def _setting(node: tree.SettingLine, said: list[Diagnostic]) -> Setting | None:

@@ -91,8 +91,8 @@ class Symbol:
 
     @property
     def span(self) -> Span:
-        """The place of the name where it is declared."""
-        span: Span = self.node.name.span
+        """The place of the name where it is declared, or where the change stands that made this of it."""
+        span: Span = (self.changes[-1] if self.changes else self.node).name.span
         return span
 
 

@@ -25,7 +25,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "outcome": ("source", "diagnostics"),
     "syntax": (*BASE, "resources"),
     "model": ("source", "units"),
-    "resolve": (*BASE, "syntax.tree", "model"),
+    "resolve": (*BASE, "syntax", "model"),
     "dose": (*BASE, "model"),
     "check": (*BASE, "model", "dose"),
     "decide": (*BASE, "model", "dose"),

@@ -43,6 +43,13 @@ def test_a_lift_of_a_line_that_was_not_understood_is_left_alone() -> None:
     assert said_of(text) == ["N201"]
 
 
+def test_a_question_whose_answer_could_not_be_read_is_of_any_kind() -> None:
+    """The line is reported by the parser; conditions on the question are left alone."""
+    found = said_of(ANKLE.replace("  answer 0 to 10\n", "  answer 0 upto 10\n"))
+    assert len(found) == 1
+    assert found[0].startswith("T")
+
+
 def test_what_could_not_be_read_is_not_missing() -> None:
     """The parser reports the head of the exercise; names that point to it are left alone, lines without it too."""
     text = "exercise heel raise: now\n  do\n    A.\n\nexercise b\n  do\n    B.\n  needs mat\n    instead heel raise\n"
