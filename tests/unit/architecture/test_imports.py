@@ -108,7 +108,7 @@ def test_grimp_reads_the_same_imports() -> None:
     [
         ("model/phase.py", "from protodsl.syntax import tree", "model imports syntax.tree"),
         ("model/phase.py", "import protodsl.syntax.tree", "model imports syntax.tree"),
-        ("resolve/names.py", "from protodsl.syntax.parser import parse", "resolve imports syntax.parser"),
+        ("check/rule.py", "from protodsl.syntax.parser import parse", "check imports syntax.parser"),
         ("check/rule.py", "from ..render import html", "check imports render"),
         ("check/__init__.py", "def late() -> None:\n    from protodsl import cli", "check imports cli"),
         ("handout/page.py", "from jinja2 import Template", "handout imports jinja2"),
