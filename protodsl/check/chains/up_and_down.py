@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from protodsl.check.context import Context
+from protodsl.check.logic.formula import TooLong
 from protodsl.check.logic.possible import example_of
-from protodsl.check.logic.search import TooLong
 from protodsl.check.logic.words import as_words
 from protodsl.diagnostics import chains as say
 from protodsl.diagnostics.diagnostic import Diagnostic

@@ -49,7 +49,6 @@ class Count:
     of: tuple[Formula, ...]
 
 
-Atom = Among | AtMost
 Formula = Among | AtMost | And | Or | Count
 
 
@@ -60,3 +59,7 @@ class Domain:
     choices: dict[Key, frozenset[str]]
     whole: set[Key]
     always: list[AtMost]
+
+
+class TooLong(Exception):
+    """Reading or deciding a formula was given up; it never leaves the package's own functions but `example_of`."""

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from protodsl.check.logic.formula import And
+from protodsl.check.logic.formula import And, TooLong
 from protodsl.check.logic.reading import Reading
-from protodsl.check.logic.search import Example, TooLong, example
+from protodsl.check.logic.search import Example, example
 from protodsl.model.condition import All, AnyOf, AtLeast, Condition, Not, Side
 from protodsl.model.protocol import Scope
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Formula, Key, Or
+from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Formula, Key, Or, TooLong
 from protodsl.model.condition import (
     All,
     AnyOf,
@@ -35,6 +35,8 @@ from protodsl.units import UNITS, Quantity, Unit
 YES, NO = frozenset(("yes",)), frozenset(("no",))
 # Units that count whole things.
 _WHOLE = frozenset(("count", "steps", "breaths"))
+# More rows of derived findings than any condition a person writes leads to.
+_MOST_ROWS = 2000
 _PHASE: Key = ("days", "phase start", "")
 _START: Key = ("days", "start", "")
 
@@ -48,6 +50,7 @@ class Reading:
     domain: Domain = field(default_factory=lambda: Domain({}, set(), []))
     _known: set[Key] = field(default_factory=set)
     _open: set[str] = field(default_factory=set)
+    _rows: int = 0
 
     def formula(self, condition: Condition, wanted: bool = True) -> Formula:
         """The formula of a condition that is to be yes, or (`wanted` False) no."""
@@ -96,6 +99,10 @@ class Reading:
         """The first row that holds decides; without a row that holds and without `otherwise` nothing does."""
         ways: list[Formula] = []
         above: list[Formula] = []
+        # Findings made of findings made of findings can grow without bound.
+        self._rows += len(finding.rows)
+        if self._rows > _MOST_ROWS:
+            raise TooLong
         for row in finding.rows:
             if row.value in values:
                 ways.append(And((self.formula(row.condition), *above)))

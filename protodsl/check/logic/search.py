@@ -10,14 +10,10 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from protodsl.check.logic.distances import distances, numbers
-from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Formula, Key, Or
+from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Formula, Key, Or, TooLong
 
-# More branches than any condition a person writes; past it nothing is said rather than waited for.
-_MOST_STEPS = 5000
-
-
-class TooLong(Exception):
-    """The search was given up."""
+# Formulas looked at: more than any condition a person writes needs; past it nothing is said rather than waited for.
+_MOST_STEPS = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +22,9 @@ class Example:
 
     answers: Mapping[Key, frozenset[str]]
     numbers: Mapping[Key, Decimal]
+
+
+_Branch = Or | Count
 
 
 @dataclass(slots=True)
@@ -37,12 +36,12 @@ class _Search:
 
     def holds(self, waiting: tuple[Formula, ...]) -> bool:
         """Whether everything that waits can hold with what was taken so far; what was taken then stays."""
-        self.steps += 1
+        self.steps += len(waiting)
         if self.steps > _MOST_STEPS:
             raise TooLong
         answers, taken = dict(self.answers), len(self.bounds)
-        branches: list[Or | Count] = []
-        if self._take(list(waiting), branches):
+        branches = self._take(list(waiting))
+        if branches is not None:
             if not branches:
                 return True
             branches.sort(key=lambda one: len(one.of))
@@ -53,26 +52,54 @@ class _Search:
         del self.bounds[taken:]
         return False
 
-    def _take(self, waiting: list[Formula], branches: list[Or | Count]) -> bool:
-        """Take every atom that has to hold; False where they contradict each other."""
+    def _take(self, waiting: list[Formula]) -> list[_Branch] | None:
+        """Take every atom that has to hold; the branches left open, or None where the atoms contradict each other."""
+        branches: list[_Branch] = []
         fresh = False
         while waiting:
             one = waiting.pop()
             if isinstance(one, And):
                 waiting.extend(one.of)
             elif isinstance(one, Among):
-                left = self.answers.get(one.key, self.domain.choices[one.key]) & one.values
+                left = self._left(one.key) & one.values
                 if not left:
-                    return False
+                    return None
                 self.answers[one.key] = left
             elif isinstance(one, AtMost):
                 self.bounds.append(one)
                 fresh = True
-            elif isinstance(one, Or) and len(one.of) == 1:
-                waiting.append(one.of[0])
-            elif not isinstance(one, Count) or one.count > 0:
+            else:
                 branches.append(one)
-        return not fresh or distances((*self.domain.always, *self.bounds), self.domain.whole) is not None
+            if not waiting:
+                branches = self._narrowed(branches, waiting)
+        if fresh and distances((*self.domain.always, *self.bounds), self.domain.whole) is None:
+            return None
+        return branches
+
+    def _narrowed(self, branches: list[_Branch], waiting: list[Formula]) -> list[_Branch]:
+        """The branches without what the answers rule out and without those they settle; a last way left has to hold."""
+        found: list[_Branch] = []
+        for one in branches:
+            if isinstance(one, Count):
+                if one.count > 0:
+                    found.append(one)
+                continue
+            ways = tuple(way for way in one.of if not self._ruled_out(way))
+            if len(ways) == 1:
+                waiting.append(ways[0])
+            elif not any(self._settled(way) for way in ways):
+                found.append(Or(ways))
+        return found
+
+    def _left(self, key: Key) -> frozenset[str]:
+        """The answers that are still open."""
+        return self.answers.get(key, self.domain.choices[key])
+
+    def _ruled_out(self, way: Formula) -> bool:
+        return isinstance(way, Among) and self._left(way.key).isdisjoint(way.values)
+
+    def _settled(self, way: Formula) -> bool:
+        return isinstance(way, Among) and self._left(way.key) <= way.values
 
 
 def example(formula: Formula, domain: Domain) -> Example | None:
@@ -85,7 +112,7 @@ def example(formula: Formula, domain: Domain) -> Example | None:
     return Example(search.answers, {key: number for key, number in found.items() if key in asked})
 
 
-def _choices(branch: Or | Count) -> list[tuple[Formula, ...]]:
+def _choices(branch: _Branch) -> list[tuple[Formula, ...]]:
     """The ways in which a branch can hold."""
     if isinstance(branch, Or):
         return [(one,) for one in branch.of]

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from protodsl.check.context import Context
 from protodsl.check.damage import lost
+from protodsl.check.logic.formula import TooLong
 from protodsl.check.logic.possible import example_of
 from protodsl.check.logic.regions import number_of, undecided
-from protodsl.check.logic.search import TooLong
 from protodsl.check.logic.words import as_words
 from protodsl.check.tables.measures import named, words
 from protodsl.diagnostics import tables as say

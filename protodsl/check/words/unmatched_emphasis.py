@@ -12,17 +12,24 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import Entry
 
 # A star between blanks is a star, as in `3 * 10`; an escaped one is as well.
-_WHOLE = re.compile(r"\\\*|\*\*(?=\S)[^*]+(?<=\S)\*\*|\*(?=\S)[^*]+(?<=\S)\*|(?<!\S)\*(?!\S)")
+_WHOLE = re.compile(
+    r"\\\*|(?<!\*\*)\*\*(?=\S)[^*]+(?<=\S)\*\*(?!\*\*)|(?<!\*)\*(?=\S)[^*]+(?<=\S)\*(?!\*)|(?<!\S)\*(?!\S)"
+)
 
 
 def unmatched_emphasis(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A star that is left once all pairs are taken out."""
     for text in context.texts:
         if "*" in text.prose.text:
-            # Signs keep their places, so that the mark stands under the star.
-            left = _WHOLE.sub(lambda found: " " * len(found.group()), text.prose.text)
-            # `***word***` and `**strong *and* emphasis**` are pairs within pairs.
-            left = _WHOLE.sub(lambda found: " " * len(found.group()), left)
+            left = _without_pairs(text.prose.text)
             if "*" in left:
                 at = left.index("*")
                 yield say.unmatched_emphasis(part(text.prose, at, at + 1))
+
+
+def _without_pairs(text: str) -> str:
+    """The text with letters for every pair, from the inmost out, so that each star that is left keeps its place."""
+    found = 1
+    while found:
+        text, found = _WHOLE.subn(lambda pair: "x" * len(pair.group()), text)
+    return text

@@ -1,0 +1,59 @@
+"""The checks as a whole: the demo is clean, what is broken is not called missing, and everybody's rule is asked."""
+
+from __future__ import annotations
+
+import datetime
+from importlib import import_module
+from inspect import getmembers, isfunction
+from pathlib import Path
+from pkgutil import walk_packages
+
+import protodsl.check
+from protodsl.check import check
+from protodsl.check.rules import RULES
+from protodsl.compiler import check_project
+from protodsl.project import open_project
+from tests.support import compiled
+from tests.unit.check.saying import AS_OF, CLINIC, exercise, protocol
+
+DEMO = Path(__file__).resolve().parents[3] / "protocols_demo"
+
+
+def test_the_demo_is_clean() -> None:
+    """No error, no warning and no hint: a rule that cries at good protocols is soon not heard at bad ones."""
+    found = check_project(open_project(DEMO), [DEMO], AS_OF).diagnostics
+    assert [(one.code.id, one.primary.span.path, one.message) for one in found] == []
+
+
+def test_every_rule_is_listed() -> None:
+    """Each module below a family that has a function of its own name is a rule, and stands in RULES."""
+    named = set()
+    for module in walk_packages(protodsl.check.__path__, "protodsl.check."):
+        name = module.name.rpartition(".")[2]
+        functions = dict(getmembers(import_module(module.name), isfunction))
+        if module.name.count(".") == 3 and name in functions and not module.name.startswith("protodsl.check.logic"):
+            named.add(functions[name])
+    helpers = {function.__name__ for function in named - set(RULES)}
+    assert helpers == {"way", "given", "rises", "sentences"}
+    assert set(RULES) <= named
+
+
+def test_broken_lines_are_not_called_missing() -> None:
+    """A `stop`, a `dose` or an `until` that could not be read may well be right."""
+    text = exercise().replace("dose 3 x 12, daily", "dose 3 x 12 x 4, daily").replace("bearing", "baering")
+    entry, said = compiled(text + protocol("give heel raise"))
+    assert said and entry is not None
+    assert {one.code.id for one in check(entry, CLINIC, AS_OF)} == set()
+
+
+def test_what_a_library_holds_beyond_the_reach_is_checked_with_the_library() -> None:
+    """An entry answers for what it declares and reaches; a library that nobody reaches is an entry of its own."""
+    far = exercise("far", "moves ankle dorsiflexion to 90 deg")
+    reached, _ = compiled("use base\n" + protocol("give far"), base=far)
+    unreached, _ = compiled("use base\n" + exercise() + protocol("give heel raise"), base=far)
+    library, _ = compiled(far)
+    assert reached and unreached and library
+    day = datetime.date(2026, 11, 25)
+    assert [one.code.id for one in check(reached, CLINIC, day)] == ["S607"]
+    assert [one.code.id for one in check(unreached, CLINIC, day)] == []
+    assert [one.code.id for one in check(library, CLINIC, day)] == ["S607"]
