@@ -34,6 +34,7 @@ LINE_OUT_OF_PLACE = Code("K324", "line-out-of-place", Severity.ERROR)
 NOT_WHOLE = Code("K325", "not-whole-weeks-or-days", Severity.ERROR)
 CHOICES = Code("K326", "choices", Severity.ERROR)
 REVIEW_TURNED = Code("K327", "review-turned-round", Severity.ERROR)
+WITHOUT_ROWS = Code("K328", "finding-without-rows", Severity.ERROR)
 
 # What a unit measures, as a person says it; the keys are the dimensions of protodsl.units and three kinds of answers.
 DIMENSION_WORDS: dict[str, str] = {
@@ -377,6 +378,18 @@ def review_turned(span: Span) -> Diagnostic:
         "the next review comes before the last one",
         Label(span),
         help="write the later date behind `next by`",
+    )
+
+
+def without_rows(name: str, span: Span) -> Diagnostic:
+    """A finding that follows from nothing."""
+    return Diagnostic(
+        WITHOUT_ROWS,
+        f"nothing says when `{name}` is so",
+        Label(span),
+        notes=("a finding follows from questions and tests, row by row",),
+        help="add a row, as in `yes if pain > 5`, or make it a `question` or a `test`",
+        args={"name": name},
     )
 
 

@@ -111,6 +111,8 @@ def read(node: tree.FindingDeclaration, lines: Sequence[tree.Statement], answer:
                 block.pop(line.keyword, None)
     else:
         block.setdefault(LOST, []).append("answer")
+    if node.keyword == "finding" and lines is node.lines and not any(line.keyword == "if" for line in lines):
+        names.say(say.without_rows(node.name.text, node.name.span))
     if node.words is not None:
         block["words"] = [prose(node.words, node.keyword, names)]
     return block

@@ -79,6 +79,13 @@ def test_other_rows_make_a_choice_in_text_order() -> None:
     assert found.answer == Answer(Kind.CHOICE, choices=("late", "early", "unclear"))
 
 
+@pytest.mark.parametrize(("lines", "codes_"), [("", ["K328"]), ("  otherwise no\n", ["K328"]), ("  yes if q\n", [])])
+def test_a_finding_follows_from_rows(lines: str, codes_: list[str]) -> None:
+    """Without a row it is reported once, and conditions on it are left alone."""
+    text = f"question q: What?\nfinding f: So it is.\n{lines}exercise a\n  do\n    A.\n  avoid if f\n  avoid if q\n"
+    assert codes(resolved({"a.protocol": text}, "a.protocol")[1]) == codes_
+
+
 @pytest.mark.parametrize(
     ("text", "chain"),
     [
