@@ -58,7 +58,7 @@ def entry(text: str, **others: str) -> Entry:
 
 def dosage(*lines: str) -> Dosage:
     """The dosage of an exercise with these dose lines, each written with its keyword."""
-    text = "exercise practice\n  title Practice\n" + "".join(f"  {line}\n" for line in lines)
+    text = "exercise practice\n  title Practice\n  do\n    Move.\n" + "".join(f"  {line}\n" for line in lines)
     return entry(text).scope.exercises["practice"].dosage
 
 
