@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from protodsl.model.condition import Condition
 from protodsl.model.dose import Dosage
@@ -13,8 +13,7 @@ from protodsl.model.protocol import Phase, Protocol, Scope
 from protodsl.model.reach import items_of
 
 
-@dataclass(frozen=True, slots=True)
-class Conditional:
+class Conditional(NamedTuple):
     """A condition under its keyword; a row of a finding has the keyword `if`. `unless` turns it round."""
 
     keyword: str

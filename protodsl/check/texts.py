@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from protodsl.model.exercise import Exercise, Give, Progression
 from protodsl.model.finding import Finding
@@ -13,8 +13,7 @@ from protodsl.model.text import Prose
 Owner = Finding | Exercise | Progression | Protocol
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(NamedTuple):
     """A line of prose under its keyword, in a declaration: an exercise, progression, protocol or finding."""
 
     prose: Prose

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 Key = tuple[str, ...]
 """What is known of a person: its kind, the finding, and the side where it has one."""
 
 
-@dataclass(frozen=True, slots=True)
-class Among:
+class Among(NamedTuple):
     """The answer `key` is one of `values`."""
 
     key: Key
     values: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class AtMost:
+class AtMost(NamedTuple):
     """`left` - `right` <= `most`, or < where `strict`; None stands for nought."""
 
     left: Key | None
@@ -27,33 +25,29 @@ class AtMost:
     strict: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class And:
+class And(NamedTuple):
     """All of them; of none: always."""
 
     of: tuple[Formula, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Or:
+class Or(NamedTuple):
     """At least one of them; of none: never."""
 
     of: tuple[Formula, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
-    """At least `count` of them."""
+class Count(NamedTuple):
+    """At least `least` of them."""
 
-    count: int
+    least: int
     of: tuple[Formula, ...]
 
 
 Formula = Among | AtMost | And | Or | Count
 
 
-@dataclass(frozen=True, slots=True)
-class Domain:
+class Domain(NamedTuple):
     """What the keys can be: the answers of each choice, which numbers are whole, and what always holds."""
 
     choices: dict[Key, frozenset[str]]

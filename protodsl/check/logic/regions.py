@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from typing import NamedTuple
 
 from protodsl.check.logic.reading import is_whole
 from protodsl.model.condition import (
@@ -30,8 +30,7 @@ from protodsl.units import UNITS, Unit
 LOWEST, HIGHEST = "lowest", "highest"
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """The one number that conditions speak of: a term, a finding (or what is counted from), a side; its unit.
 
     `low` and `high` are the ends of its range in that unit, None where it has none.
@@ -46,8 +45,7 @@ class Number:
     high: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """Numbers from `low` to `high`; None has no end; an open end is not part of it."""
 
     low: Decimal | None

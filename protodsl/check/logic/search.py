@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import NamedTuple
 
 from protodsl.check.logic.distances import distances, numbers
 from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Formula, Key, Or, TooLong
@@ -16,8 +17,7 @@ from protodsl.check.logic.formula import Among, And, AtMost, Count, Domain, Form
 _MOST_STEPS = 20_000
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(NamedTuple):
     """Answers and numbers, the latter in base units, with which a formula holds; what is not named may be anything."""
 
     answers: Mapping[Key, frozenset[str]]
@@ -81,7 +81,7 @@ class _Search:
         found: list[_Branch] = []
         for one in branches:
             if isinstance(one, Count):
-                if one.count > 0:
+                if one.least > 0:
                     found.append(one)
                 continue
             ways = tuple(way for way in one.of if not self._ruled_out(way))
@@ -116,7 +116,7 @@ def _choices(branch: _Branch) -> list[tuple[Formula, ...]]:
     """The ways in which a branch can hold."""
     if isinstance(branch, Or):
         return [(one,) for one in branch.of]
-    if branch.count > len(branch.of):
+    if branch.least > len(branch.of):
         return []
     first, *rest = branch.of
-    return [(first, Count(branch.count - 1, tuple(rest))), (Count(branch.count, tuple(rest)),)]
+    return [(first, Count(branch.least - 1, tuple(rest))), (Count(branch.least, tuple(rest)),)]

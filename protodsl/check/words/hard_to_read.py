@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import ROUND_HALF_EVEN, Decimal
+from functools import lru_cache
 from itertools import groupby
 
 from protodsl.check.context import Context
@@ -28,7 +29,7 @@ def hard_to_read(entry: Entry, context: Context) -> Iterator[Diagnostic]:
         return
     for _, group in groupby(context.texts, key=lambda text: id(text.owner)):
         texts = list(group)
-        counts = [_counted(text) for text in texts]
+        counts = [_counted(text.prose.text) for text in texts]
         total = tuple(sum(column) for column in zip(*counts, strict=True))
         if total[0] < _FEWEST_WORDS:
             continue
@@ -39,10 +40,14 @@ def hard_to_read(entry: Entry, context: Context) -> Iterator[Diagnostic]:
             yield say.hard_to_read(owner.name, shown, most, _hardest_words(texts), owner.span, _hardest_line(texts))
 
 
-def _counted(text: Text) -> tuple[int, int, int]:
-    """Words, sentences and syllables of a line; what has no full stop is a sentence all the same."""
-    found = words(text.prose.text)
-    return len(found), len(sentences(text.prose.text)), sum(syllables(word) for word in found)
+@lru_cache(maxsize=65536)
+def _counted(line: str) -> tuple[int, int, int]:
+    """Words, sentences and syllables of a line; what has no full stop is a sentence all the same.
+
+    Kept, because the lines of a library are met again with every protocol that uses it.
+    """
+    found = words(line)
+    return len(found), len(sentences(line)), sum(map(syllables, found))
 
 
 def _hardest_words(texts: list[Text]) -> list[str]:
@@ -52,5 +57,5 @@ def _hardest_words(texts: list[Text]) -> list[str]:
 
 
 def _hardest_line(texts: list[Text]) -> Span | None:
-    graded = [(grade(*counts), text.prose.span) for text in texts if (counts := _counted(text))[0] > 0]
+    graded = [(grade(*counts), text.prose.span) for text in texts if (counts := _counted(text.prose.text))[0] > 0]
     return max(graded, key=lambda one: one[0])[1] if graded else None
