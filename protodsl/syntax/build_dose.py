@@ -93,7 +93,8 @@ def often(b: Building, start: int, end: int, words: str) -> tree.Often:
     return tree.Often(words, None, span=b.span(start, end))
 
 
-def every_hours(b: Building, start: int, end: int, amount: Range) -> tree.Often:
+def every_hours(b: Building, start: int, end: int, amount: Range, unit: str) -> tree.Often:
+    unit_of(b, unit, ("hour", "hours"), "`every`", start, end)
     return tree.Often("every hours", amount, span=b.span(start, end))
 
 

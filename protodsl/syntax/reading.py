@@ -369,7 +369,8 @@ class Reading:
         below = self._nearest_depth(at + 1) - self._nearest_depth(at)
         if below > 1:
             return at + 1
-        if below == 1 and (keyword in OPENS or (not keyword and leading(self.plain, lines[at + 1])[0])):
+        opens = keyword in (("case", "on") if self.case else OPENS)
+        if below == 1 and (opens or (not keyword and not self.case and leading(self.plain, lines[at + 1])[0])):
             said = self.parser.diagnostics[kept.said :]
             try:
                 self._enter(depth, line.start)

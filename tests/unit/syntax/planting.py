@@ -10,6 +10,7 @@ from pathlib import Path
 
 from protodsl.source import Source
 from protodsl.syntax import parse_case, parse_protocol
+from protodsl.syntax.keywords import entries
 
 Mistake = Callable[[str, int], str | None]
 _MEASURED = r"^( *(?:dose|moves|fresh|limit|setting|add|rest) .*?"
@@ -74,11 +75,13 @@ def _blocks(lines: list[str]) -> Iterator[tuple[int, int]]:
 
 
 def _on_keyword(change: Callable[[str, str, str, int], str | None]) -> Mistake:
-    """A mistake in the first word of a line that begins with a small letter."""
+    """A mistake in the first word of a line that begins with a keyword."""
 
     def mistake(line: str, at: int) -> str | None:
         found = _KEYWORD.fullmatch(line)
-        return change(found[1], found[2], found[3], at) if found else None
+        if found is None or not any(f"{line.strip()} ".startswith(f"{one.keyword} ") for one in entries()):
+            return None
+        return change(found[1], found[2], found[3], at)
 
     return mistake
 
