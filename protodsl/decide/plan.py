@@ -104,7 +104,7 @@ class PlannedLevel:
 
 @dataclass(frozen=True, slots=True)
 class LaterDose:
-    """The dose and load from a later date of the period on, if the week table goes on as planned; dose None: it ends."""
+    """Dose and load from a later date of the period on, if the week table goes on as planned; dose None: it ends."""
 
     date: datetime.date
     week: int
@@ -184,7 +184,7 @@ class NotGiven:
 
 @dataclass(frozen=True, slots=True)
 class QuestionUse:
-    """One line that waits for an answer; `kind` is the keyword of the line, `item` what it stands under ("": protocol)."""
+    """A line that waits for an answer; `kind` is its keyword, `item` what it stands under ("": the protocol)."""
 
     kind: str
     item: str
@@ -194,7 +194,7 @@ class QuestionUse:
 
 @dataclass(frozen=True, slots=True)
 class OpenQuestion:
-    """A finding nobody knows now, `side` left, right or None; `last` is its last value where there was one (too old)."""
+    """A finding nobody knows now, `side` left, right or None; `last` is its last value, too old or `unknown`."""
 
     finding: str
     side: str | None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from protodsl.model.condition import Placed
 from protodsl.model.dose import Intervals, Sets, SetsOf
 from protodsl.model.exercise import Give
+from protodsl.model.protocol import Protocol
 from protodsl.model.text import Prose
 from protodsl.units import Quantity
 
@@ -147,3 +148,19 @@ class Case(Placed):
     versions: tuple[VersionFrom, ...] = ()
     next_visit: datetime.date | None = None
     notes: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Versions:
+    """The protocol as it stands for one person from each date on, personal changes made; in order of date."""
+
+    spans: tuple[tuple[datetime.date, Protocol], ...]
+
+    def on(self, day: datetime.date) -> Protocol:
+        """The protocol in force on a date; before the first one, the first."""
+        found = self.spans[0][1]
+        for start, protocol in self.spans:
+            if start > day:
+                break
+            found = protocol
+        return found
