@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import math
 import re
 from functools import lru_cache
 from pathlib import Path
@@ -24,9 +23,11 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from protodsl import resources
-from protodsl.handout.blocks import Diary, Item, Picture, Station
+from protodsl.handout.blocks import Item, Picture, Station
 from protodsl.render import markdown
 from protodsl.render.cache import cache_folder
+from protodsl.render.diary import diary_grid
+from protodsl.render.pagination import UNBROKEN
 from protodsl.render.style import Style
 
 _WORD_START = re.compile(r"(?<=[a-z])(?=[A-Z])")
@@ -37,9 +38,6 @@ _SVG_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _SVG_WIDTH = re.compile(r'\swidth="([\d.]+)mm"')
 _MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
-# In percent of the measure, in normal and in large print: the day, the box of one exercise. The columns to write in
-# share what is left, the last one (for words) taking more.
-_DAY_WIDTH, _BOX_WIDTH, _MOST_FOR_BOXES, _BLANK_WIDTH = (14, 17), (4.7, 6.4), (40, 40), (14, 16)
 
 
 def environment(style: Style) -> ImmutableSandboxedEnvironment:
@@ -55,7 +53,7 @@ def folders(template_folder: Path | None) -> tuple[Path, ...]:
 
 def context(style: Style, **values: object) -> dict[str, object]:
     """What every template is given besides the handout itself."""
-    return {"style": style, "style_sheet": "", "paged": False, "partings": {}, "snug": False, **values}
+    return {"style": style, "style_sheet": "", "paged": False, "breaks": UNBROKEN, "snug": False, **values}
 
 
 def template_of(block: object) -> str:
@@ -116,25 +114,6 @@ def drawing(context: Context, picture: Picture[str]) -> Markup:
     return Markup(f"{opening}<title>{escape(markdown.plain(picture.alternative))}</title>{rest}")
 
 
-def diary_numbers(diary: Diary[str]) -> tuple[str, ...]:
-    """The exercises of a diary, each once, in the order of their numbers."""
-    found = dict.fromkeys(number for week in diary.weeks for _, due in week.days for number in due)
-    return tuple(sorted(found, key=lambda number: (len(number), number)))
-
-
-@pass_context
-def diary_widths(context: Context, diary: Diary[str]) -> tuple[int, ...]:
-    """The widths of a diary's columns in percent."""
-    large = int(context.resolve("style").large_print)
-    day = _DAY_WIDTH[large]
-    boxes = min(max(22, math.ceil(_BOX_WIDTH[large] * len(diary_numbers(diary)) + 2)), _MOST_FOR_BOXES[large])
-    left = 100 - day - boxes
-    if diary.blanks < 2:
-        return (day, boxes, *([left] * diary.blanks))
-    each = min(_BLANK_WIDTH[large], left // diary.blanks)
-    return (day, boxes, *([each] * (diary.blanks - 1)), left - each * (diary.blanks - 1))
-
-
 @pass_context
 def _inline(context: Context, text: str) -> Markup:
     phones: Any = context.resolve("phones")
@@ -169,8 +148,7 @@ def _environment(template_folder: Path | None, cache: Path) -> ImmutableSandboxe
     made.filters |= {
         "columns": columns,
         "css": css_string,
-        "diary_numbers": diary_numbers,
-        "diary_widths": diary_widths,
+        "diary_grid": diary_grid,
         "drawing": drawing,
         "id": identifier,
         "md": _inline,

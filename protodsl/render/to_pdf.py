@@ -15,7 +15,7 @@ from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
 from protodsl.render import outside
 from protodsl.render.document import document
-from protodsl.render.pagination import Layout, Partings, nearly_empty, read_layout, torn
+from protodsl.render.pagination import UNBROKEN, Breaks, Layout, mended, nearly_empty, read_layout
 from protodsl.render.safety import compare, lost_in_document
 from protodsl.render.style import Style
 from protodsl.render.stylesheet import read_rules
@@ -24,6 +24,10 @@ from protodsl.render.typesetting import log_lines, typesetter
 
 # An exercise parted more often than this is set as it falls.
 _MOST_PARTINGS = 4
+# A page with fewer lines than this is worth a second try.
+_FEW_LINES = 7
+
+_STRAY = "a part of `{}` stands alone at the head of a page"
 
 _Setting = tuple[Any, Layout]
 
@@ -42,8 +46,9 @@ def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
         return Outcome(None, setter.diagnostics)
     elements, printed, pages = rules.value.elements, rules.value.printed, setter.value.pages
 
-    def lay_out(partings: Partings, snug: bool) -> _Setting:
-        again = document(page, style, paged=True, partings=partings, snug=snug) if partings or snug else first
+    def lay_out(breaks: Breaks, snug: bool) -> _Setting:
+        as_it_was = breaks == UNBROKEN and not snug
+        again = first if as_it_was else document(page, style, paged=True, breaks=breaks, snug=snug)
         assert again.value is not None, "a document that could be made can be made again"
         laid_out = pages(again.value.root, elements, printed)
         return laid_out, read_layout(laid_out)
@@ -52,7 +57,7 @@ def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
         laid_out, layout = _best(lay_out)
         said = compare(page, iter(layout.shown))
         data = None if said else laid_out.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
-    return Outcome(data, (*said, *map(layout_complains, lines)))
+    return Outcome(data, (*said, *map(layout_complains, (*lines, *map(_STRAY.format, layout.strays)))))
 
 
 @contextmanager
@@ -76,21 +81,21 @@ def _checked(page: Handout[str], root: Element, rules: tuple[str, ...]) -> tuple
     return (*lost_in_document(page, root), *outside.addresses(root, rules), *missing)
 
 
-def _best(lay_out: Callable[[Partings, bool], _Setting]) -> _Setting:
+def _best(lay_out: Callable[[Breaks, bool], _Setting]) -> _Setting:
     """The pages with no exercise torn and, where closer setting saves a page of a few lines, without that page."""
-    setting, partings = _whole(lay_out, {}, False)
-    if any(nearly_empty(setting[1])):
-        closer, _ = _whole(lay_out, partings, True)
+    setting, breaks = _whole(lay_out, UNBROKEN, False)
+    if any(nearly_empty(setting[1], _FEW_LINES)):
+        closer, _ = _whole(lay_out, breaks, True)
         if len(closer[1].fill) < len(setting[1].fill):
             return closer
     return setting
 
 
-def _whole(lay_out: Callable[[Partings, bool], _Setting], partings: Partings, snug: bool) -> tuple[_Setting, Partings]:
-    """Lay out again for as long as an exercise is torn, parting it where it tore."""
+def _whole(lay_out: Callable[[Breaks, bool], _Setting], breaks: Breaks, snug: bool) -> tuple[_Setting, Breaks]:
+    """Lay out again for as long as an exercise is torn and something can be done about it."""
     while True:
-        setting = lay_out(partings, snug)
-        wanted = torn(setting[1], partings)
-        if wanted == partings or any(len(parts) > _MOST_PARTINGS for parts in wanted.values()):
-            return setting, partings
-        partings = wanted
+        setting = lay_out(breaks, snug)
+        wanted = mended(setting[1], breaks)
+        if wanted == breaks or any(len(parts) > _MOST_PARTINGS for parts in wanted.partings.values()):
+            return setting, breaks
+        breaks = wanted
