@@ -231,7 +231,7 @@ def _nearest_place(places: Mapping[tuple[str, str], Span], path: str, table: str
 
 
 def _places(source: Source) -> dict[tuple[str, str], Span]:
-    """Where every table (key "") and every key stands, found by line: the reader of the standard library tells no places."""
+    """Where every table (key "") and every key stands, found by line, since tomllib tells no places."""
     places: dict[tuple[str, str], Span] = {}
     table, offset = "", 0
     for line in source.text.split("\n"):

@@ -23,7 +23,7 @@ HTML, PDF = "html", "pdf"
 
 @dataclass(frozen=True, slots=True)
 class CheckedEntry:
-    """One file with everything it reached, and what is wrong there; `value` is None where nothing could be made of it."""
+    """One file, all that it reached, and what is wrong there; `value` is None where nothing could be made of it."""
 
     path: str
     value: Entry | None

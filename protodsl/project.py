@@ -1,4 +1,4 @@
-"""A project on the disk: its root, its clinic, its files and which of them a `use` may reach; nothing outside is read."""
+"""A project on the disk: its root, its clinic, its files, and which of them a `use` may reach; no others are read."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from protodsl.model.clinic import Clinic
 from protodsl.outcome import Outcome
 from protodsl.resolve.library import OUTSIDE, Outside
 from protodsl.source import Source
-from protodsl.syntax import tree
+from protodsl.syntax.tree import File
 
 CLINIC_FILE = "clinic.toml"
 PROTOCOL_SUFFIX = ".protocol"
@@ -25,7 +25,7 @@ LARGEST_FILE = 32 * 1024 * 1024
 
 @dataclass(frozen=True, slots=True)
 class Project:
-    """The root (links followed), the clinic, the text of `clinic.toml` (None where there is none), what is wrong in it."""
+    """The root (links followed), the clinic, the text of `clinic.toml` (None where there is none) and its mistakes."""
 
     root: Path
     clinic: Clinic
@@ -118,7 +118,7 @@ def read_bytes(path: Path) -> bytes | Diagnostic:
         return say.unreadable(shown(path), error.strerror or "It cannot be opened")
 
 
-Parse = Callable[[str, bytes], tuple[Source | None, Outcome[tree.File]]]
+Parse = Callable[[str, bytes], tuple[Source | None, Outcome[File]]]
 
 
 @dataclass(slots=True)
@@ -129,7 +129,7 @@ class Shelf:
     parse: Parse
     sources: dict[str, Source] = field(default_factory=dict)
     _said: dict[str, tuple[Diagnostic, ...]] = field(default_factory=dict)
-    _trees: dict[str, tree.File | None] = field(default_factory=dict)
+    _trees: dict[str, File | None] = field(default_factory=dict)
     _located: dict[str, str | Outside | None] = field(default_factory=dict)
 
     def locate(self, use_path: str, from_file: str) -> str | Outside | None:
@@ -138,7 +138,7 @@ class Shelf:
             self._located[use_path] = self._locate(use_path)
         return self._located[use_path]
 
-    def tree(self, path: str) -> tree.File | None:
+    def tree(self, path: str) -> File | None:
         """The tree of a file by its name; None where it could not be read."""
         if path not in self._trees:
             self._trees[path] = self._read(path)
@@ -168,7 +168,7 @@ class Shelf:
                 left = True
         return OUTSIDE if left else None
 
-    def _read(self, path: str) -> tree.File | None:
+    def _read(self, path: str) -> File | None:
         data = read_bytes(self.project.root / path)
         if isinstance(data, Diagnostic):
             self._said[path] = (data,)
@@ -213,5 +213,3 @@ def _is_file(path: Path) -> bool:
         return path.is_file()
     except (OSError, ValueError):
         return False
-
-

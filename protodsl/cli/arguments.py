@@ -60,7 +60,9 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     )
     _paths(command)
     command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
-    command.add_argument("--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or html,pdf")
+    command.add_argument(
+        "--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or html,pdf"
+    )
     command.add_argument(
         "--clinician",
         action=argparse.BooleanOptionalAction,
@@ -120,7 +122,9 @@ def _new(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "start a project with a commented example",
         "  protodsl new our-clinic              then: cd our-clinic && protodsl build",
     )
-    command.add_argument("folder", type=Path, metavar="FOLDER", help="made where it is not there; nothing is overwritten")
+    command.add_argument(
+        "folder", type=Path, metavar="FOLDER", help="made where it is not there; nothing is overwritten"
+    )
 
 
 def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -128,8 +132,7 @@ def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
         commands,
         "completion",
         "print what makes a shell complete commands and options",
-        '  eval "$(protodsl completion bash)"   for this terminal\n'
-        "  protodsl completion zsh > ~/.zfunc/_protodsl",
+        '  eval "$(protodsl completion bash)"   for this terminal\n  protodsl completion zsh > ~/.zfunc/_protodsl',
     )
     command.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
 
@@ -161,7 +164,9 @@ def _command(
 
 
 def _paths(command: argparse.ArgumentParser) -> None:
-    command.add_argument("paths", nargs="*", type=Path, default=[Path()], metavar="PATH", help="files or folders (default: .)")
+    command.add_argument(
+        "paths", nargs="*", type=Path, default=[Path()], metavar="PATH", help="files or folders (default: .)"
+    )
 
 
 def _strict(command: argparse.ArgumentParser) -> None:
@@ -169,7 +174,9 @@ def _strict(command: argparse.ArgumentParser) -> None:
 
 
 def _as_of(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--as-of", type=_date, metavar="DATE", help="the day review dates are held against (default: today)")
+    command.add_argument(
+        "--as-of", type=_date, metavar="DATE", help="the day review dates are held against (default: today)"
+    )
 
 
 def _colour(command: argparse.ArgumentParser) -> None:

@@ -29,7 +29,7 @@ _LONGEST_NAME = 60
 
 @dataclass(frozen=True, slots=True)
 class _Sheet:
-    """What is written together: the pages of one protocol in one language, by the path each would have without suffix."""
+    """What is written together: the pages of one protocol in one language, by their paths without suffix."""
 
     entry: CheckedEntry
     protocol: Protocol
@@ -86,7 +86,9 @@ def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> It
                 stem = file_name(protocol.name) + ("-large-print" if arguments.large_print else "")
                 stem += "" if language == project.clinic.languages[0] else f".{language}"
                 pages = {
-                    folder / (f"{stem}-clinician" if kind == CLINICIAN else stem): _asked(project, language, kind, arguments)
+                    folder / (f"{stem}-clinician" if kind == CLINICIAN else stem): _asked(
+                        project, language, kind, arguments
+                    )
                     for kind in kinds
                 }
                 yield _Sheet(entry, protocol, pages)
@@ -138,4 +140,3 @@ def file_name(name: str) -> str:
     """A protocol's name as a file's: small letters and digits of any script, hyphens between."""
     words = re.sub(r"[^\w]+", "-", unicodedata.normalize("NFC", name.lower()).replace("'", "").replace("’", ""))
     return words.strip("-")[:_LONGEST_NAME].rstrip("-")
-

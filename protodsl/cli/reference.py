@@ -13,7 +13,12 @@ from protodsl.model.lists import BEARING, KINDS, MOVEMENTS, POSITIONS
 from protodsl.syntax.keywords import CONTAINERS, Entry, entries
 from protodsl.units import UNITS
 
-_OFTEN = {"1": "once, and it is needed", "0-1": "at most once", "1+": "once or more, and it is needed", "*": "any number"}
+_OFTEN = {
+    "1": "once, and it is needed",
+    "0-1": "at most once",
+    "1+": "once or more, and it is needed",
+    "*": "any number",
+}
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -74,7 +74,7 @@ def missing_help(at: Span, table: str, key: str, purpose: str) -> Diagnostic:
         f"`{key}` under `[{table}]` is missing: {purpose}",
         Label(at),
         notes=("it stands in the STOP part of every sheet, and without it no sheet is made",),
-        help=f"write `{key} = \"...\"` under `[{table}]`",
+        help=f'write `{key} = "..."` under `[{table}]`',
         args={"table": table, "key": key},
     )
 

@@ -16,7 +16,9 @@ FORMAT = 1
 def render_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source], version: str) -> str:
     """One object with every diagnostic in the order given and how many there are of each severity."""
     listed = tuple(diagnostics)
-    counted = {f"{NAMES[severity]}s": sum(one.severity is severity for one in listed) for severity in reversed(Severity)}
+    counted = {
+        f"{NAMES[severity]}s": sum(one.severity is severity for one in listed) for severity in reversed(Severity)
+    }
     document = {
         "format": FORMAT,
         "product": "protodsl",

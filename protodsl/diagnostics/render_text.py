@@ -1,4 +1,4 @@
-"""Diagnostics as a person reads them in a terminal: the place, what is wrong, the line with a mark under it, what to do."""
+"""Diagnostics as a person reads them: the place, what is wrong, the line with a mark under it, what to do."""
 
 from __future__ import annotations
 

@@ -7,11 +7,13 @@ import unicodedata
 
 # C0 and C1 controls and DEL; soft hyphen and the byte-order mark; the bidirectional controls and isolates of Unicode
 # (UAX 9), the line and paragraph separators, and lone surrogates. Joiners stay: Persian and emoji need them.
-_ACTS = re.compile("[\x00-\x1f\x7f-\x9f\u00ad\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f\ufeff\ud800-\udfff]")
+_ACTS = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u00ad\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f\ufeff\ud800-\udfff]"
+)
 
 
 def visible(text: str) -> str:
-    """The text with every control that could move the cursor, recolour or reorder it spelled out: `<tab>`, `<U+202E>`."""
+    """The text with every control that could move, recolour or reorder it spelled out: `<tab>`, `<U+202E>`."""
     return _ACTS.sub(_spell, text)
 
 

@@ -5,8 +5,8 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
-from pathlib import Path
 from html import escape
+from pathlib import Path
 
 from protodsl import resources
 

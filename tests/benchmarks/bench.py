@@ -38,10 +38,10 @@ from pypdf import PdfReader
 from protodsl.cli.new import starter
 from protodsl.compiler import PDF, Asked, check_project, make_handout
 from protodsl.project import open_project
-from tests.benchmarks.bench_parse import nested_yaml, plain_data, with_mistakes
-from tests.benchmarks.same_content import odt, pieces_of, plain_page
 from protodsl.source import Source
 from protodsl.syntax import parse_protocol
+from tests.benchmarks.bench_parse import nested_yaml, plain_data, with_mistakes
+from tests.benchmarks.same_content import odt, pieces_of, plain_page
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "protocols_demo"
@@ -88,7 +88,9 @@ class Bench:
         paths, lines = self._about(500)
         check = [sys.executable, "-m", "protodsl.cli", "check", *map(str, paths)]
         taken = self._interleaved_commands({"check": check, "pass": [sys.executable, "-c", "pass"]})
-        _show("C1", taken["check"] / taken["pass"], f"check of {lines} lines {_ms(taken['check'])}, {_ms(taken['pass'])}")
+        _show(
+            "C1", taken["check"] / taken["pass"], f"check of {lines} lines {_ms(taken['check'])}, {_ms(taken['pass'])}"
+        )
 
     def warm_check(self) -> None:
         """C2, C3 and C4."""
@@ -120,8 +122,11 @@ class Bench:
         per_line = {name: taken[name] / _lines(folder) for name, folder in (("small", small), ("thirty", thirty))}
         _show("C2", taken["three"] / taken["yaml"], f"{lines * 3} lines {_ms(taken['three'])}, {_ms(taken['yaml'])}")
         print(f"      against unparsed lines of YAML: {taken['three'] / taken['lines']:.2f}")
-        _show("C3", per_line["thirty"] / per_line["small"], f"{_lines(thirty)} lines {_ms(taken['thirty'])}, "
-              f"{_lines(small)} lines {_ms(taken['small'])}")
+        _show(
+            "C3",
+            per_line["thirty"] / per_line["small"],
+            f"{_lines(thirty)} lines {_ms(taken['thirty'])}, {_lines(small)} lines {_ms(taken['small'])}",
+        )
         _show("C4", taken["bad"] / taken["three"], f"{len(checked(bad))} problems {_ms(taken['bad'])}")
 
     def one_pdf(self) -> None:
@@ -135,7 +140,8 @@ class Bench:
         plain, text = self.place / "plain.html", self.place / "same.odt"
         plain.write_text(plain_page(pieces, self.entry), encoding="utf-8")
         odt(pieces, self.entry, text)
-        code = f"import weasyprint; weasyprint.HTML({str(plain)!r}).write_pdf({str(self.place / 'p.pdf')!r}, pdf_variant='pdf/ua-1')"
+        page, target = repr(str(plain)), repr(str(self.place / "p.pdf"))
+        code = f"import weasyprint; weasyprint.HTML({page}).write_pdf({target}, pdf_variant='pdf/ua-1')"
         commands = {"ours": [*build, "--to", "pdf"], "plain": [sys.executable, "-c", code]}
         office = shutil.which("soffice")
         if office:

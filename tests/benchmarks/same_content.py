@@ -173,7 +173,9 @@ def _opendocument(pieces: list[Piece]) -> Iterator[str]:
             yield f'<table:table><table:table-column table:number-columns-repeated="{widest}"/>'
             for row in content:
                 cells = (*row, *("" for _ in range(widest - len(row))))
-                filled = "".join(f"<table:table-cell><text:p>{escape(cell)}</text:p></table:table-cell>" for cell in cells)
+                filled = "".join(
+                    f"<table:table-cell><text:p>{escape(cell)}</text:p></table:table-cell>" for cell in cells
+                )
                 yield f"<table:table-row>{filled}</table:table-row>"
             yield "</table:table>"
         elif kind == "svg":
@@ -184,7 +186,9 @@ def _opendocument(pieces: list[Piece]) -> Iterator[str]:
             )
             drawn += 1
         elif kind == "li":
-            yield ("" if in_list else "<text:list>") + f"<text:list-item><text:p>{escape(str(content))}</text:p></text:list-item>"
+            yield (
+                "" if in_list else "<text:list>"
+            ) + f"<text:list-item><text:p>{escape(str(content))}</text:p></text:list-item>"
             in_list = True
         else:
             yield f"<text:p>{escape(str(content))}</text:p>"

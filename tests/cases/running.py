@@ -1,4 +1,4 @@
-"""How a case folder is run: copied to a place of its own, with a clinic where it brings none, and checked as of one day."""
+"""How a case folder is run: copied to a place of its own, with a clinic where it brings none, checked as of one day."""
 
 from __future__ import annotations
 

@@ -66,7 +66,7 @@ def test_paper(cli: Cli, project: Path, paper: str, size: tuple[int, int]) -> No
 
 
 def test_options_change_the_page_and_its_digest(cli: Cli, project: Path) -> None:
-    pages = []
+    pages: list[str] = []
     for words in ((), ("--large-print",), ("--compact",), ("--paper", "Letter")):
         output = project / "out" / str(len(pages))
         cli("build", "--to", "html", "--no-clinician", "--output", output, *words)

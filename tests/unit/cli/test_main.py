@@ -52,7 +52,13 @@ def test_a_misspelled_command_is_guessed(cli: Cli, wrong: str, right: str) -> No
 
 @pytest.mark.parametrize(
     "words",
-    [("check", "--as-of", "yesterday"), ("check", "--stric"), ("build", "--to", "docx"), ("new",), ("completion", "fish")],
+    [
+        ("check", "--as-of", "yesterday"),
+        ("check", "--stric"),
+        ("build", "--to", "docx"),
+        ("new",),
+        ("completion", "fish"),
+    ],
 )
 def test_wrong_use_is_2_and_says_what_is_wrong(cli: Cli, words: tuple[str, ...]) -> None:
     result = cli(*words)

@@ -143,7 +143,11 @@ def test_notes_help_and_fix() -> None:
 
 @pytest.mark.parametrize(
     ("start", "end", "replacement", "words"),
-    [(2, 2, "each side", "put in `each side`"), (2, 7, "", "take out `works`"), (0, 2, "a\n  b", "at a.protocol:1:1 write:")],
+    [
+        (2, 2, "each side", "put in `each side`"),
+        (2, 7, "", "take out `works`"),
+        (0, 2, "a\n  b", "at a.protocol:1:1 write:"),
+    ],
 )
 def test_a_fix_can_put_in_take_out_and_span_lines(start: int, end: int, replacement: str, words: str) -> None:
     source = Source("a.protocol", "  works  calf\n")
@@ -154,7 +158,10 @@ def test_a_fix_can_put_in_take_out_and_span_lines(start: int, end: int, replacem
 def test_without_a_place_or_a_known_text_the_message_stands_alone() -> None:
     alone = Diagnostic(CODE, "nothing is there")
     unknown = Diagnostic(CODE, "cannot be read", Label(Span("gone.protocol", 3, 4)))
-    assert render_text([alone, unknown], {}) == "error N999: nothing is there\n\ngone.protocol error N999: cannot be read\n"
+    assert (
+        render_text([alone, unknown], {})
+        == "error N999: nothing is there\n\ngone.protocol error N999: cannot be read\n"
+    )
 
 
 def test_colour_adds_nothing_but_colour() -> None:

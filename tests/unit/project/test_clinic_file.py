@@ -1,4 +1,4 @@
-"""`clinic.toml`: what is right is read, and every mistake is found at its line; nothing in it makes the reader raise."""
+"""`clinic.toml`: what is right is read, every mistake is found at its line, and no text makes the reader raise."""
 
 from decimal import Decimal
 from pathlib import Path

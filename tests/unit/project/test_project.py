@@ -48,7 +48,7 @@ def test_a_file_alone_has_a_clinic_that_says_nothing_and_an_error(tmp_path: Path
 
 
 def test_a_clinic_that_is_not_utf8_is_an_error(tmp_path: Path) -> None:
-    (tmp_path / "clinic.toml").write_bytes(b"[clinic]\nname = \"caf\xe9\"\n")
+    (tmp_path / "clinic.toml").write_bytes(b'[clinic]\nname = "caf\xe9"\n')
     assert [one.code.id for one in open_project(tmp_path).diagnostics] == ["P902"]
 
 
