@@ -4,6 +4,8 @@ from __future__ import annotations
 
 # The mark of a declaration of which lines are missing altogether.
 UNREADABLE = "unreadable"
+# The lines that a dose is made of.
+DOSE_KEYWORDS = ("dose", "set", "adjust", "add", "take off")
 
 
 def lost(damaged: tuple[str, ...], *keywords: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from protodsl.check.damage import DOSE_KEYWORDS, lost
 from protodsl.model.dose import NO_DOSAGE, Dosage
 from protodsl.model.exercise import Exercise, Give, Progression
 from protodsl.model.protocol import Protocol, Scope
@@ -15,11 +16,14 @@ def dosages(
     exercises: Iterable[tuple[Exercise, Scope]],
     progressions: Iterable[tuple[Progression, Scope]],
 ) -> Iterator[Dosage]:
-    """The layers that say anything; one that is inherited stands here more than once."""
+    """The layers that say anything; one that is inherited stands here more than once.
+
+    A declaration of which lines are missing is left out: a table with a hole may have been whole.
+    """
     found = (
-        *(exercise.dosage for exercise, _ in exercises),
-        *(one for progression, _ in progressions for one in _of_progression(progression)),
-        *(one for protocol in protocols for one in _of_protocol(protocol)),
+        *(one.dosage for one, _ in exercises if not lost(one.damaged, *DOSE_KEYWORDS)),
+        *(layer for one, _ in progressions if not lost(one.damaged, "level") for layer in _of_progression(one)),
+        *(layer for one in protocols if not lost(one.damaged, "phase", "give") for layer in _of_protocol(one)),
     )
     yield from (one for one in found if one is not NO_DOSAGE)
 

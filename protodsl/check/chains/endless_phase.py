@@ -16,5 +16,5 @@ def endless_phase(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A phase without `until` that another one follows."""
     for protocol in entry.protocols:
         for phase, following in pairwise(protocol.phases):
-            if not phase.until and not lost(phase.damaged, "until"):
+            if not phase.until and not lost(phase.damaged, "until") and not lost(protocol.damaged):
                 yield say.endless_phase(phase.name, following.name, phase.span, following.span)

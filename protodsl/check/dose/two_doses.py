@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from protodsl.check.context import Context
+from protodsl.check.damage import lost
 from protodsl.check.logic.possible import Wanted, possible
 from protodsl.check.weeks import turning_weeks_of_all
 from protodsl.diagnostics import dose as say
@@ -19,6 +20,8 @@ from protodsl.source import Span
 def two_doses(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """One exercise through two gives of a phase with different doses, unless only one of them can hold."""
     for protocol in entry.protocols:
+        if lost(protocol.damaged, "give", "part", "choose", "phase"):
+            continue
         for phase, _, items in context.reach(protocol):
             by_exercise: dict[str, list[Item]] = {}
             for item in items:

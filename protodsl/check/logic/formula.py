@@ -55,5 +55,17 @@ class Domain(NamedTuple):
     always: list[AtMost]
 
 
+def negation(formula: Formula, domain: Domain) -> Formula:
+    """A formula that holds wherever the other one does not."""
+    if isinstance(formula, Among):
+        return Among(formula.key, domain.choices[formula.key] - formula.values)
+    if isinstance(formula, AtMost):
+        return AtMost(formula.right, formula.left, -formula.most, not formula.strict)
+    parts = tuple(negation(one, domain) for one in formula.of)
+    if isinstance(formula, Count):
+        return Count(len(parts) - formula.least + 1, parts)
+    return Or(parts) if isinstance(formula, And) else And(parts)
+
+
 class TooLong(Exception):
     """Reading or deciding a formula was given up; it never leaves the package's own functions but `example_of`."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from protodsl.check.logic.formula import And, TooLong
+from collections.abc import Iterable
+
+from protodsl.check.logic.formula import And, TooLong, negation
 from protodsl.check.logic.reading import Reading
 from protodsl.check.logic.search import Example, example
 from protodsl.model.condition import All, AnyOf, AtLeast, Condition, Not, Side
@@ -22,14 +24,34 @@ def possible(scope: Scope, *wanted: Wanted) -> bool:
 
 def example_of(scope: Scope, *wanted: Wanted) -> Example | None:
     """Answers and numbers with which all are as wanted; None where there are none; TooLong if it cannot be said."""
-    sides = ("right", "left") if any(_asks_side(condition) for condition, _ in wanted) else ("right",)
-    for affected in sides:
+    for affected in _sides(condition for condition, _ in wanted):
         reading = Reading(scope, affected)
         formula = And(tuple(reading.formula(condition, yes) for condition, yes in wanted))
         found = example(formula, reading.domain)
         if found is not None:
             return found
     return None
+
+
+def certain(scope: Scope, condition: Condition) -> bool:
+    """Whether it is yes for everybody of whom everything is known; False as well where that cannot be said.
+
+    Not the same as never being no: a derived finding without a row that holds is unknown.
+    """
+    try:
+        for affected in _sides((condition,)):
+            reading = Reading(scope, affected)
+            formula = reading.formula(condition)
+            if example(negation(formula, reading.domain), reading.domain) is not None:
+                return False
+    except TooLong:
+        return False
+    return True
+
+
+def _sides(conditions: Iterable[Condition]) -> tuple[str, ...]:
+    """The sides that may be the affected one: both where that makes a difference."""
+    return ("right", "left") if any(map(_asks_side, conditions)) else ("right",)
 
 
 def _asks_side(condition: Condition) -> bool:

@@ -86,7 +86,7 @@ class Reading:
 
     def _among(self, name: str, values: frozenset[str], side: str) -> Formula:
         finding = self.scope.findings.get(name)
-        if finding is not None and finding.rows and name not in self._open:
+        if finding is not None and finding.rows and not finding.damaged and name not in self._open:
             self._open.add(name)
             found = self._derived(finding, values)
             self._open.discard(name)

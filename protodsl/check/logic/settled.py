@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from protodsl.check.logic.possible import possible
+from protodsl.check.logic.possible import certain, possible
 from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Constant, Fact, IsOneOf, Measured, Not
 from protodsl.model.finding import Finding
 from protodsl.model.protocol import Scope
@@ -17,8 +17,8 @@ def never(condition: Condition, scope: Scope) -> bool:
 
 
 def always(condition: Condition, scope: Scope) -> bool:
-    """Whether no person can be found for whom it fails."""
-    return not _plain(condition, scope) and not possible(scope, (condition, False))
+    """Whether no person can be found for whom it is not yes."""
+    return not _plain(condition, scope) and certain(scope, condition)
 
 
 def contradiction(condition: Condition, scope: Scope) -> tuple[Span, ...]:

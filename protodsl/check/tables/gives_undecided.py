@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from protodsl.check.context import Context
+from protodsl.check.damage import lost
 from protodsl.check.logic.regions import Number, Stretch, Stretches, between, number_of, without
 from protodsl.check.tables.measures import named, words
 from protodsl.diagnostics import tables as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.exercise import Give
 from protodsl.model.protocol import Choose, Content, Entry, Part, Protocol, Scope
+
+_GIVING = ("give", "part", "choose", "phase")
 
 
 def gives_undecided(entry: Entry, context: Context) -> Iterator[Diagnostic]:
@@ -19,7 +22,7 @@ def gives_undecided(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     An end that is left alone is no gap: `give X if knee-to-wall < 10 cm` gives nothing to who needs nothing.
     """
     for protocol in entry.protocols:
-        for contents in _containers(protocol):
+        for contents in () if lost(protocol.damaged, *_GIVING) else _containers(protocol):
             yield from _looked_at(contents, protocol.scope)
     for progression, scope in context.progressions:
         for level in progression.levels:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from protodsl.check.context import Context
+from protodsl.check.damage import lost
 from protodsl.check.logic.possible import possible
 from protodsl.diagnostics import tables as say
 from protodsl.diagnostics.diagnostic import Diagnostic
@@ -14,7 +15,7 @@ from protodsl.model.protocol import Entry
 def row_never_wins(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A row that can hold, but only where a row above it holds as well."""
     for finding in context.findings:
-        for at, row in enumerate(finding.rows):
+        for at, row in enumerate(() if lost(finding.damaged, "if") else finding.rows):
             above = finding.rows[:at]
             if not above or possible(entry.scope, (row.condition, True), *((one.condition, False) for one in above)):
                 continue

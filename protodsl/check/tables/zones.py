@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from protodsl.check.context import Context
+from protodsl.check.damage import lost
 from protodsl.diagnostics import tables as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import Entry, Zone
@@ -16,7 +17,7 @@ SCALE = range(11)
 def zones(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """Numbers that no zone holds or two do, and zones that leave the scale."""
     for protocol in entry.protocols:
-        if protocol.zones:
+        if protocol.zones and not lost(protocol.damaged, "pain zones"):
             found = sorted(protocol.zones, key=lambda zone: (zone.low, zone.high))
             yield from _gaps(found)
             yield from _overlaps(found)

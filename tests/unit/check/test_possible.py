@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from protodsl.check.logic import possible
-from protodsl.check.logic.possible import example_of
+from protodsl.check.logic.possible import certain, example_of
 from protodsl.model.condition import (
     All,
     AnyOf,
@@ -96,6 +96,7 @@ def test_what_can_hold_and_what_can_fail(text: str) -> None:
     seen = {judged(condition, person, affected, scope) for person, affected in everybody(condition, scope)}
     assert possible(scope, (condition, True)) is (True in seen)
     assert possible(scope, (condition, False)) is (False in seen)
+    assert certain(scope, condition) is (seen == {True})
 
 
 @settings(max_examples=60, deadline=None)
