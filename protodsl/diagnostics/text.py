@@ -263,7 +263,10 @@ def comma_decimal(span: Span, written: str) -> Diagnostic:
 def not_a_whole_number(span: Span, number: str) -> Diagnostic:
     """A count that is not a whole number from 0."""
     return Diagnostic(
-        NOT_WHOLE, f"`{number}` counts something, so it must be a whole number", Label(span), help="write a whole number"
+        NOT_WHOLE,
+        f"`{number}` counts something, so it must be a whole number",
+        Label(span),
+        help="write a whole number",
     )
 
 
@@ -526,7 +529,9 @@ def missing_comma(span: Span, word: str) -> Diagnostic:
 
 def long_number(span: Span) -> Diagnostic:
     """A number with too many digits."""
-    return Diagnostic(LONG_NUMBER, "this number has too many digits", Label(span), help="look whether a digit is held down")
+    return Diagnostic(
+        LONG_NUMBER, "this number has too many digits", Label(span), help="look whether a digit is held down"
+    )
 
 
 def many_brackets(span: Span, limit: int) -> Diagnostic:

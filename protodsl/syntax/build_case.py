@@ -7,7 +7,7 @@ from datetime import date
 from protodsl.diagnostics import text as say
 from protodsl.syntax import tree
 from protodsl.syntax.build_protocol import GiveWhen, Lines
-from protodsl.syntax.building import Building
+from protodsl.syntax.building import Building, only
 from protodsl.syntax.tree import Amount, Name, SessionPart, Statement, Value, Words
 
 SidedValues = tuple[tuple[str | None, Value], ...]
@@ -20,9 +20,7 @@ def case_file(b: Building, start: int, end: int, *cases: Statement) -> Lines:
 def case(
     b: Building, start: int, end: int, keyword: str, name: Name, head_end: int, *lines: Statement | None
 ) -> Statement:
-    return tree.CaseDeclaration(
-        keyword, name, _given(lines), span=b.span(start, end), head=b.span(start, head_end)
-    )
+    return tree.CaseDeclaration(keyword, name, _given(lines), span=b.span(start, end), head=b.span(start, head_end))
 
 
 def broken_case(b: Building, start: int, end: int, token: int, line_end: int, *lines: Statement | None) -> None:
@@ -79,7 +77,9 @@ def has_nothing(b: Building, start: int, end: int, keyword: str, nothing: str, l
     return tree.NamesLine(keyword, (), span=place, head=place)
 
 
-def on(b: Building, start: int, end: int, keyword: str, day: date, head_end: int, *lines: Statement | None) -> Statement:
+def on(
+    b: Building, start: int, end: int, keyword: str, day: date, head_end: int, *lines: Statement | None
+) -> Statement:
     return tree.OnDate(keyword, day, _given(lines), span=b.span(start, end), head=b.span(start, head_end))
 
 
@@ -97,10 +97,17 @@ def listed(b: Building, start: int, end: int, keyword: str, *names: Name | int) 
 
 def corrected(
     b: Building, start: int, end: int, keyword: str, day: date, name: Name, values: SidedValues, head_end: int,
-    because: tree.ProseLine | None = None, *more: tree.ProseLine,
+    *reasons: tree.ProseLine,
 ) -> Statement:  # fmt: skip
+    because = only(b, keyword, reasons)
     return tree.Answered(
-        keyword, name, values, day, because and because.words, span=b.span(start, end), head=b.span(start, head_end)
+        keyword,
+        name,
+        values,
+        day,
+        because.words if because else None,
+        span=b.span(start, end),
+        head=b.span(start, head_end),
     )
 
 
@@ -176,9 +183,7 @@ def plain_part(b: Building, start: int, end: int, words: str) -> SessionPart:
     return SessionPart(words, span=b.span(start, end))
 
 
-def done_part(
-    b: Building, start: int, end: int, volume: tree.Sets | tree.SetsOf | tree.Intervals
-) -> SessionPart:
+def done_part(b: Building, start: int, end: int, volume: tree.Sets | tree.SetsOf | tree.Intervals) -> SessionPart:
     return SessionPart("done", volume, span=b.span(start, end))
 
 
@@ -214,10 +219,17 @@ def no_part(b: Building, start: int, end: int, name: Name) -> SessionPart:
 
 def place(
     b: Building, start: int, end: int, keyword: str, day: date, item: Name, level: Name, head_end: int,
-    because: tree.ProseLine | None = None, *more: tree.ProseLine,
+    *reasons: tree.ProseLine,
 ) -> Statement:  # fmt: skip
+    because = only(b, keyword, reasons)
     return tree.Place(
-        keyword, day, item, level, because and because.words, span=b.span(start, end), head=b.span(start, head_end)
+        keyword,
+        day,
+        item,
+        level,
+        because.words if because else None,
+        span=b.span(start, end),
+        head=b.span(start, head_end),
     )
 
 
@@ -225,7 +237,7 @@ def from_change(
     b: Building, start: int, end: int, keyword: str, day: date, to: date | None, change: str, name: Name,
     head_end: int, lines: Lines | None,
 ) -> Statement:  # fmt: skip
-    because, rest = _because(lines or ())
+    because, rest = _because(b, keyword, lines or ())
     inner = b.span(name.span.start, end)
     changed = tree.Declaration(change, name, None, rest, span=inner, head=b.span(name.span.start, head_end))
     return _from(b, start, end, head_end, keyword, day, to, changed, because)
@@ -233,22 +245,21 @@ def from_change(
 
 def from_leave_out(
     b: Building, start: int, end: int, keyword: str, day: date, to: date | None, leave: str, name: Name,
-    head_end: int, because: tree.ProseLine | None = None, *more: tree.ProseLine,
+    head_end: int, *reasons: tree.ProseLine,
 ) -> Statement:  # fmt: skip
+    because = only(b, keyword, reasons)
     left = tree.NamesLine(leave, (name,), span=name.span, head=name.span)
-    return _from(b, start, end, head_end, keyword, day, to, left, because and because.words)
+    return _from(b, start, end, head_end, keyword, day, to, left, because.words if because else None)
 
 
 def from_give(
     b: Building, start: int, end: int, keyword: str, day: date, to: date | None, give: str, name: Name,
     when: GiveWhen | None, head_end: int, lines: Lines | None,
 ) -> Statement:  # fmt: skip
-    because, rest = _because(lines or ())
+    because, rest = _because(b, keyword, lines or ())
     unless, condition = when or (False, None)
     inner = b.span(name.span.start, end)
-    given = tree.Give(
-        give, name, condition, unless, rest, span=inner, head=b.span(name.span.start, head_end)
-    )
+    given = tree.Give(give, name, condition, unless, rest, span=inner, head=b.span(name.span.start, head_end))
     return _from(b, start, end, head_end, keyword, day, to, given, because)
 
 
@@ -269,10 +280,11 @@ def _from(
     return tree.From(keyword, day, to, change, because, span=b.span(start, end), head=b.span(start, head_end))
 
 
-def _because(lines: Lines) -> tuple[Words | None, Lines]:
+def _because(b: Building, keyword: str, lines: Lines) -> tuple[Words | None, Lines]:
     """The reason among the lines, and the other lines."""
-    reason = next((line for line in lines if isinstance(line, tree.ProseLine) and line.keyword == "because"), None)
-    return reason and reason.words, tuple(line for line in lines if line is not reason)
+    reasons = [line for line in lines if isinstance(line, tree.ProseLine) and line.keyword == "because"]
+    because = only(b, keyword, reasons)
+    return because.words if because else None, tuple(line for line in lines if line not in reasons)
 
 
 def note(b: Building, start: int, end: int, keyword: str, day: date, words: Words, line_end: int) -> Statement:

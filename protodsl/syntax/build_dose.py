@@ -8,7 +8,7 @@ from protodsl.diagnostics import text as say
 from protodsl.syntax import tree
 from protodsl.syntax.build_conditions import signed
 from protodsl.syntax.building import Building, unit_of, whole
-from protodsl.syntax.tree import Amount, Name, Range, Words
+from protodsl.syntax.tree import Amount, Name, Range
 
 VOLUME_UNITS = ("reps", "s", "min", "hour", "hours", "mm", "cm", "m", "km", "ft", "in", "steps", "breaths")
 REST_UNITS = ("s", "min")
@@ -160,9 +160,7 @@ def leg(b: Building, start: int, end: int, number: Decimal, unit: str, activity:
 
 
 def load_part(b: Building, start: int, end: int, load: tree.Load, up_to: Amount | None) -> tree.Load:
-    return tree.Load(
-        load.amount, load.percent, load.of, load.maximum, load.name, up_to, span=b.span(start, end)
-    )
+    return tree.Load(load.amount, load.percent, load.of, load.maximum, load.name, up_to, span=b.span(start, end))
 
 
 def load_weight(b: Building, start: int, end: int, amount: Amount) -> tree.Load:
@@ -235,8 +233,15 @@ def row_same(b: Building, start: int, end: int) -> None:
 
 
 def step(
-    b: Building, start: int, end: int, keyword: str, amount: Amount, condition: tree.Condition,
-    streak: int | None, bound: Amount | None, head_end: int,
+    b: Building,
+    start: int,
+    end: int,
+    keyword: str,
+    amount: Amount,
+    condition: tree.Condition,
+    streak: int | None,
+    bound: Amount | None,
+    head_end: int,
 ) -> tree.StepLine:
     place = b.span(start, head_end)
     return tree.StepLine(keyword, amount, condition, streak, bound, span=place, head=place)

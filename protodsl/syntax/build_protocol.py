@@ -8,7 +8,7 @@ from decimal import Decimal
 from protodsl.diagnostics import text as say
 from protodsl.syntax import tree
 from protodsl.syntax.build_dose import CALENDAR_UNITS
-from protodsl.syntax.building import Building, unit_of, whole
+from protodsl.syntax.building import Building, only, unit_of, whole
 from protodsl.syntax.tree import Amount, Condition, Name, Statement, Words
 
 FRESH_UNITS = ("hour", "hours", *CALENDAR_UNITS, "year", "years")
@@ -181,7 +181,9 @@ def declaration(
     return tree.Declaration(keyword, name, like, lines or (), span=b.span(start, end), head=b.span(start, head_end))
 
 
-def opened(b: Building, start: int, end: int, keyword: str, name: Name, head_end: int, lines: Lines | None) -> Statement:
+def opened(
+    b: Building, start: int, end: int, keyword: str, name: Name, head_end: int, lines: Lines | None
+) -> Statement:
     return tree.Declaration(keyword, name, None, lines or (), span=b.span(start, end), head=b.span(start, head_end))
 
 
@@ -209,9 +211,7 @@ bare_line = names_line
 instead = names_line
 
 
-def block_line(
-    b: Building, start: int, end: int, keyword: str, head_end: int, lines: tuple[Words, ...]
-) -> Statement:
+def block_line(b: Building, start: int, end: int, keyword: str, head_end: int, lines: tuple[Words, ...]) -> Statement:
     return tree.BlockLine(keyword, None, lines, span=b.span(start, end), head=b.span(start, head_end))
 
 
@@ -300,13 +300,15 @@ def _guard(
     under: GuardBlock | None, target: Name | None,
 ) -> Statement:  # fmt: skip
     under = under or ()
+    instead = only(b, keyword, [line for line in under if isinstance(line, tree.NamesLine)])
+    because = only(b, keyword, [line for line in under if isinstance(line, tree.ProseLine)])
     return tree.Guard(
         keyword,
         condition,
         streak,
         tuple(line for line in under if isinstance(line, Words)),
-        next((line.names[0] for line in under if isinstance(line, tree.NamesLine)), None),
-        next((line.words for line in under if isinstance(line, tree.ProseLine)), None),
+        instead.names[0] if instead else None,
+        because.words if because else None,
         target,
         span=b.span(start, end),
         head=b.span(start, head_end),
@@ -330,10 +332,11 @@ def limit(
 
 def lift(
     b: Building, start: int, end: int, keyword: str, words: Words, head_end: int,
-    because: tree.ProseLine | None = None, *more: tree.ProseLine,
+    *reasons: tree.ProseLine,
 ) -> Statement:  # fmt: skip
+    because = only(b, keyword, reasons)
     return tree.LiftLine(
-        keyword, words, because and because.words, span=b.span(start, end), head=b.span(start, head_end)
+        keyword, words, because.words if because else None, span=b.span(start, end), head=b.span(start, head_end)
     )
 
 
@@ -364,7 +367,9 @@ def review(
     return tree.ReviewLine(keyword, day, by, next_by, span=place, head=place)
 
 
-def part(b: Building, start: int, end: int, keyword: str, title: Words, head_end: int, lines: Lines | None) -> Statement:
+def part(
+    b: Building, start: int, end: int, keyword: str, title: Words, head_end: int, lines: Lines | None
+) -> Statement:
     return tree.Group(keyword, title, None, lines or (), span=b.span(start, end), head=b.span(start, head_end))
 
 

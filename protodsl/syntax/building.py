@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Span
+from protodsl.syntax import tree
+
+S = TypeVar("S", bound=tree.Statement)
 
 
 class Building(Protocol):
@@ -20,6 +24,13 @@ class Building(Protocol):
 
     def report(self, diagnostic: Diagnostic) -> None:
         """Note something wrong; the node is built all the same."""
+
+
+def only(b: Building, parent: str, lines: Sequence[S]) -> S | None:
+    """The one line of its kind that stands under `parent`, or None; a second one is reported."""
+    for again in lines[1:]:
+        b.report(say.twice(again.head, again.keyword, parent, lines[0].head))
+    return lines[0] if lines else None
 
 
 def whole(b: Building, number: Decimal, start: int, end: int) -> int:

@@ -1,11 +1,12 @@
-"""The keyword table: every statement, where it may stand, how often, its form, its meaning and an example."""
+"""The keyword table of keywords.txt: every statement, where it may stand, how often, its form, meaning and example."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 
-from protodsl.syntax.keyword_rows import CASE_ROWS, PROTOCOL_ROWS
+from protodsl import resources
 
 TOP = ""
 # What a container is called in a sentence; the key is the keyword that opens it.
@@ -34,7 +35,7 @@ CONTAINERS: dict[str, str] = {
     "place": "place",
     "from": "from",
 }
-# The letters of the table's second column.
+# The letters of the table.
 _LETTERS: dict[str, tuple[str, ...]] = {
     "T": (TOP,),
     "F": ("question", "test"),
@@ -65,15 +66,22 @@ _CHANGEABLE = frozenset(("exercise", "progression", "level", "phase", "question"
 
 # The keywords whose blocks hold statements, those that text stands under, and all that may have lines below.
 OPENS = frozenset(
-    ("question", "test", "exercise", "progression", "level", "give", "protocol", "phase", "change", "part", "choose")
-    + ("case", "on", "from")
+    {"question", "test", "exercise", "progression", "level", "give", "protocol", "phase", "change", "part", "choose"}
+    | {"case", "on", "from"}
 )
 OVER_TEXT = frozenset(
-    ("do", "advice", "flare-up", "pain zones", "caution if", "emergency if", "red flag if", "call if")
-    + ("up when", "down when", "back to")
+    {"do", "advice", "flare-up", "pain zones", "caution if", "emergency if", "red flag if", "call if"}
+    | {"up when", "down when", "back to"}
 )
-HEADS = OPENS | OVER_TEXT | frozenset(
-    ("use", "finding", "needs", "figure", "adjust", "avoid if", "allow if", "lift", "corrected", "place")
+HEADS = (
+    OPENS
+    | OVER_TEXT
+    | {"use", "finding", "needs", "figure", "adjust", "avoid if", "allow if", "lift", "corrected", "place"}
+)
+_ROW = re.compile(
+    r"^(?P<keyword>\w.*)\n  where (?P<where>.*)\n  often (?P<often>.*)\n  form (?P<form>.*)\n  meaning (?P<meaning>.*)\n"
+    r"  example\n(?P<example>(?:    .*\n)+)|^== (?P<section>.*)\n",
+    re.MULTILINE,
 )
 
 
@@ -103,11 +111,16 @@ class Entry:
 @cache
 def entries() -> tuple[Entry, ...]:
     """Every statement, those of protocol files first."""
-    return tuple(
-        Entry(keyword, _where(keyword, letters), often, form, meaning, example, rows is CASE_ROWS)
-        for rows in (PROTOCOL_ROWS, CASE_ROWS)
-        for keyword, letters, often, form, meaning, example in rows
-    )
+    found: list[Entry] = []
+    case = False
+    for row in _ROW.finditer(resources.text("protodsl.syntax", "keywords.txt")):
+        if row["section"]:
+            case = row["section"] == "case files"
+            continue
+        example = "\n".join(line[4:] for line in row["example"].splitlines())
+        where = _where(row["where"])
+        found.append(Entry(row["keyword"], where, row["often"], row["form"], row["meaning"], example, case))
+    return tuple(found)
 
 
 def entry(word: str) -> Entry | None:
@@ -136,7 +149,7 @@ def _by_keyword() -> dict[str, Entry]:
     return {one.keyword: one for one in reversed(entries())}
 
 
-def _where(keyword: str, letters: str) -> tuple[str, ...]:
+def _where(letters: str) -> tuple[str, ...]:
     """The containers that the letters name, with `change` and `from` where they follow from these."""
     found = [place for letter in letters for place in _LETTERS[letter]]
     changeable = not _CHANGEABLE.isdisjoint(found)

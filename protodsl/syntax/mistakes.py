@@ -38,8 +38,8 @@ SPELLINGS: dict[str, str] = {
 }
 # What a part of a dose begins with, where it is no number.
 DOSE_WORDS = frozenset(
-    ("daily", "hourly", "every", "once", "twice", "each", "affected", "load", "effort", "for")
-    + ("lift", "hold", "lower", "rest")
+    {"daily", "hourly", "every", "once", "twice", "each", "affected", "load", "effort", "for"}
+    | {"lift", "hold", "lower", "rest"}
 )
 COMPARISONS: dict[str, str | None] = {"=>": ">=", "=<": "<=", "==": "=", "!=": None, "<>": None, "≠": None}
 PHRASES: dict[str, str] = {

@@ -62,9 +62,7 @@ def machine() -> Machine:
         if rule.spliced:
             spliced[at] = rule.spliced
         rules.append((kind, rule.size, rule.origin, rule.plan, functions[rule.name] if kind >= CALL else None))
-    fixed = tuple(
-        keywords[at].text if at in keywords else None for at in range(len(made.terminals))
-    )
+    fixed = tuple(keywords[at].text if at in keywords else None for at in range(len(made.terminals)))
     return Machine(
         made,
         tuple(_row(row) for row in made.rows),

@@ -92,14 +92,10 @@ def part_text(part: tree.DosePart) -> str:
     match part:
         case tree.Sets() | tree.SetsOf() | tree.Intervals():
             return volume_text(part)
-        case tree.Timing(phase, None):
-            return f"{phase} until settled"
         case tree.Timing(phase, seconds):
-            return f"{phase} {range_text(seconds)} s"
-        case tree.Rest(None):
-            return "rest until settled"
+            return f"{phase} {range_text(seconds)} s" if seconds else f"{phase} until settled"
         case tree.Rest(amount, unit):
-            return f"rest {range_text(amount)} {unit}"
+            return f"rest {range_text(amount)} {unit}" if amount else "rest until settled"
         case tree.Sides(which):
             return f"{which} side"
         case tree.Load():

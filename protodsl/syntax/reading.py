@@ -21,8 +21,8 @@ from protodsl.syntax.tokens import Mistake, name, plain
 WITHOUT_TEXT = frozenset(("avoid if", "allow if", "until"))
 ZONE = re.compile(r"\d+ *(?:to *\d+ *)?:")
 NAMED = frozenset(
-    ("question", "test", "finding", "exercise", "progression", "level", "protocol", "phase")
-    + ("setting", "equipment", "target")
+    {"question", "test", "finding", "exercise", "progression", "level", "protocol", "phase"}
+    | {"setting", "equipment", "target"}
 )
 
 
@@ -222,8 +222,8 @@ class Reading:
 
     def _elsewhere(self, at: int, mistake: Mistake, kept: Kept) -> bool:
         """Read a line at another depth, where it can be read at one, and say so."""
-        line, step = self.layout.lines[at], self.layout.step
-        keyword, stop = leading(self.plain, line)
+        line = self.layout.lines[at]
+        keyword, _ = leading(self.plain, line)
         for depth in self._depths(at, mistake, keyword):
             expects_text = "SENTENCE" in self._names(self._expected())
             if not self._reads(at, depth, kept):

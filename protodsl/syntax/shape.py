@@ -18,14 +18,19 @@ _REASONED = frozenset(("allow if", "lift", "corrected", "place"))
 def shape(statements: Iterable[tree.Statement], lost: frozenset[int]) -> Iterator[Diagnostic]:
     """What is missing or twice; nothing is missing in a statement that starts at an offset in `lost`."""
     for statement in statements:
-        lines: tuple[tree.Statement, ...] = getattr(statement, "lines", ())
-        if lines and not isinstance(lines[0], tree.Statement):
-            lines = ()
+        lines = _lines(statement)
         yield from _twice(statement, lines)
         if statement.span.start not in lost:
             yield from _missing(statement, lines)
             yield from _missing_below(statement)
         yield from shape(lines, lost)
+
+
+def _lines(statement: tree.Statement) -> tuple[tree.Statement, ...]:
+    """The statements under a line; those of a personal change stand under the change."""
+    inner = statement.change if isinstance(statement, tree.From) else statement
+    lines = getattr(inner, "lines", ())
+    return lines if lines and isinstance(lines[0], tree.Statement) else ()
 
 
 def _twice(container: tree.Statement, lines: tuple[tree.Statement, ...]) -> Iterator[Diagnostic]:

@@ -116,9 +116,7 @@ def make(text: str) -> dict[str, Any]:
         rows.append(row)
     return {
         "grammar": text,
-        "terminals": [
-            [n, patterns[n].to_regexp() if n in patterns else "", "", kept[n]] for n in names
-        ],
+        "terminals": [[n, patterns[n].to_regexp() if n in patterns else "", "", kept[n]] for n in names],
         "rules": [_rule(rule, number) for rule in parser.rules],
         "rows": rows,
         "starts": {start: states[state] for start, state in table.start_states.items()},

@@ -263,7 +263,7 @@ class Statement(Node):
 
 @dataclass(frozen=True, slots=True)
 class ProseLine(Statement):
-    """title, why, when, feel, normal, fix, stop, source, for, goal, may, not yet, means, yes means, no means, because."""
+    """title, why, when, feel, normal, fix, stop, source, for, goal, may, not yet, because, (yes / no) means."""
 
     words: Words
 

@@ -127,7 +127,7 @@ def plain_data(node: Any) -> Any:
 
 def _said(value: object) -> bool:
     """Whether a field holds something that was written."""
-    return not isinstance(value, Span) and value not in (None, (), False) or isinstance(value, date)
+    return isinstance(value, date) or (not isinstance(value, Span) and value not in (None, (), False))
 
 
 def nested_yaml(text: str) -> str:

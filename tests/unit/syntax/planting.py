@@ -132,9 +132,7 @@ def table(counts: dict[str, Count]) -> str:
     """The numbers, one kind of mistake a line."""
     rows = [f"{'mistake':26}{'planted':>8}{'on line':>8}{'elsewhere':>10}{'silent':>8}"]
     for kind, count in counts.items():
-        rows.append(
-            f"{kind:26}{count.planted:8}{count.on_its_line:8}{len(count.elsewhere):10}{len(count.silent):8}"
-        )
+        rows.append(f"{kind:26}{count.planted:8}{count.on_its_line:8}{len(count.elsewhere):10}{len(count.silent):8}")
     planted, good = sum(c.planted for c in counts.values()), sum(c.on_its_line for c in counts.values())
     rows.append(f"{'all':26}{planted:8}{good:8}   {100 * good / max(planted, 1):.2f} %")
     return "\n".join(rows)
