@@ -1,4 +1,4 @@
-"""Before you start: the red flags, cautions and avoid lines turned into questions, each with what a yes means.
+"""Before you start: the red flags, cautions and avoid lines turned into questions, put together by what a yes means.
 
 A question that nobody can answer counts as yes: unknown is not no.
 """
@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from protodsl.handout.blocks import Item, Row, Section
+from protodsl.handout.blocks import Block, Item, Paragraphs, Row, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.stop import branches
-from protodsl.handout.words import counted, lines, number, one_after_the_other, say
+from protodsl.handout.words import counted, number, one_after_the_other, say
+from protodsl.model.clinic import Contact
 from protodsl.model.condition import Condition, Fact, Not
-from protodsl.model.protocol import Flag
 from protodsl.source import Span
 
 # In the order of danger: where a flag forbids all exercise, what it means for one of them is left unsaid.
@@ -32,26 +32,72 @@ class _Answer:
     then: Phrase | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A question of the list: its words, whether it is the no that counts, its id, and what it leads to."""
+
+    words: Phrase
+    no: bool
+    name: str
+    answers: tuple[_Answer, ...]
+
+    def kind(self) -> str:
+        """The gravest flag that the question stands for, else `other`."""
+        return next((kind for kind in _FLAGS for answer in self.answers if answer.kind == kind), "other")
+
+
 def before(draft: Draft) -> Section[Phrase] | None:
-    """One row a question, in the order of danger; the same question asked twice is asked once."""
+    """Each question once, in the order of danger: a row for each thing to do, and one for what is left out."""
     answers: dict[Condition, list[_Answer]] = {}
     for condition, answer in _answers(draft):
         answers.setdefault(condition, []).append(answer)
     if not answers:
         return None
-    rows = tuple(_row(draft, at, condition, then) for at, (condition, then) in enumerate(answers.items(), 1))
-    intro: Row[Phrase] = Row(say("before.sure.head"), (Item(say("before.sure")),))
-    return Section("before", say("before.head"), (intro, *rows))
+    asked = []
+    for at, (condition, then) in enumerate(answers.items(), 1):
+        words, no = _question(draft, condition)
+        asked.append(_Asked(words, no, f"before/{at}", tuple(then)))
+    clinic = draft.clinic
+    rows: list[Block[Phrase]] = [Paragraphs((Item(say("before.intro")),))]
+    rows += _flagged(draft, "emergency", clinic.emergency, [one for one in asked if one.kind() == "emergency"])
+    rows += _flagged(draft, "red-flag", clinic.contact, [one for one in asked if one.kind() == "red-flag"])
+    others = [one for one in asked if one.kind() == "other"]
+    rows += _others(draft, "before.yes", [one for one in others if not one.no])
+    rows += _others(draft, "before.no", [one for one in others if one.no])
+    return Section("before", say("before.head"), tuple(rows))
 
 
-def _row(draft: Draft, at: int, condition: Condition, answers: list[_Answer]) -> Row[Phrase]:
-    question, asked_no = _question(draft, condition)
-    flag = "flag." if any(answer.kind in _FLAGS for answer in answers) else ""
-    key = f"before.{flag}{'no' if asked_no else 'yes'}"
-    told = tuple(_told(draft, answers))
-    then = one_after_the_other(*(text for text, _ in told))
-    item = Item(say(key, question=question, then=then), f"before/{at}", draft.origin(told[0][1]))
-    return Row(say("before.question", number=number(at)), (item,))
+def _flagged(draft: Draft, kind: str, contact: Contact, asked: list[_Asked]) -> Iterator[Row[Phrase]]:
+    """The questions of which one yes is enough to call: what to do once, the questions under it."""
+    if asked:
+        told = counted(f"before.{kind}", len(asked), text=Literal(contact.text), phone=Literal(contact.phone))
+        items = tuple(
+            Item(
+                say("before.flag.no", question=one.words) if one.no else one.words,
+                one.name,
+                draft.origin(one.answers[0].span),
+            )
+            for one in asked
+        )
+        lead = Item(told, f"before/{kind}", draft.origin(asked[0].answers[0].span), items)
+        yield Row(say(f"before.{kind}.head"), (lead,), "stop")
+
+
+def _others(draft: Draft, key: str, asked: list[_Asked]) -> Iterator[Row[Phrase]]:
+    """What is left out or needs care; questions that mean the same stand under it."""
+    groups: dict[str, list[_Asked]] = {}
+    for one in asked:
+        groups.setdefault(repr(_told(draft, one.answers)), []).append(one)
+    if groups:
+        yield Row(say(key), tuple(_group(draft, group) for group in groups.values()), "out")
+
+
+def _group(draft: Draft, group: list[_Asked]) -> Item[Phrase]:
+    told = _told(draft, group[0].answers)
+    items = tuple(Item(one.words, one.name, draft.origin(one.answers[0].span)) for one in group)
+    if len(items) > 1:
+        return Item(say("before.then.any", then=told), f"{items[0].safety}/told", items[0].origin, items)
+    return Item(say("before.then", question=group[0].words, then=told), items[0].safety, items[0].origin)
 
 
 def _question(draft: Draft, condition: Condition) -> tuple[Phrase, bool]:
@@ -64,30 +110,31 @@ def _question(draft: Draft, condition: Condition) -> tuple[Phrase, bool]:
     return say("before.so", clause=InWords(condition)), False
 
 
-def _told(draft: Draft, answers: list[_Answer]) -> Iterator[tuple[Phrase, Span]]:
+def _told(draft: Draft, answers: Iterable[_Answer]) -> Phrase:
     """What somebody is told who answers yes; exercises that mean the same are taken together."""
-    flags = [answer for answer in answers if answer.kind in _FLAGS]
     groups: dict[tuple[str, str, str], list[_Answer]] = {}
-    for answer in flags or answers:
+    for answer in answers:
         groups.setdefault((answer.kind, answer.instead, repr(answer.then)), []).append(answer)
-    for (kind, instead, _), group in groups.items():
-        first = group[0]
-        yield first.then or _about_exercises(draft, kind, instead, [one.exercise for one in group]), first.span
+    return one_after_the_other(
+        *(
+            group[0].then or _about_exercises(draft, kind, instead, [one.exercise for one in group])
+            for (kind, instead, _), group in groups.items()
+        )
+    )
 
 
 def _about_exercises(draft: Draft, kind: str, instead: str, exercises: Iterable[int]) -> Phrase:
     numbers = tuple(number(at) for at in dict.fromkeys(exercises))
-    other = {"other": draft.exercise(instead)} if instead else {}
+    other = {"other": draft.by_number(instead)} if instead else {}
     return counted(f"before.{kind}", len(numbers), numbers=Listed(numbers), **other)
 
 
 def _answers(draft: Draft) -> Iterator[tuple[Condition, _Answer]]:
-    protocol, clinic = draft.protocol, draft.clinic
+    protocol = draft.protocol
     for flag in protocol.emergencies:
-        call = say("before.emergency", text=Literal(clinic.emergency.text), phone=Literal(clinic.emergency.phone))
-        yield from _flagged("emergency", flag, one_after_the_other(lines(flag.lines), call) if flag.lines else call)
+        yield from _split(flag.condition, _Answer("emergency", flag.span))
     for flag in protocol.red_flags:
-        yield from _flagged("red-flag", flag, _call_today(draft, flag))
+        yield from _split(flag.condition, _Answer("red-flag", flag.span))
     for exercise in draft.exercises():
         for avoid in exercise.avoid:
             kind = "instead" if avoid.instead else "out"
@@ -102,17 +149,6 @@ def _answers(draft: Draft) -> Iterator[tuple[Condition, _Answer]]:
         for caution in exercise.caution:
             answer = _Answer("care.exercise", caution.span, draft.numbers[exercise.name])
             yield from _split(caution.condition, answer)
-
-
-def _call_today(draft: Draft, flag: Flag) -> Phrase:
-    contact = draft.clinic.contact
-    if flag.lines:
-        return one_after_the_other(lines(flag.lines), say("before.number", phone=Literal(contact.phone)))
-    return say("before.call", text=Literal(contact.text), phone=Literal(contact.phone))
-
-
-def _flagged(kind: str, flag: Flag, then: Phrase) -> Iterator[tuple[Condition, _Answer]]:
-    yield from _split(flag.condition, _Answer(kind, flag.span, then=then))
 
 
 def _split(condition: Condition, answer: _Answer) -> Iterator[tuple[Condition, _Answer]]:

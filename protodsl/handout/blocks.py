@@ -14,11 +14,15 @@ P = TypeVar("P")
 
 @dataclass(frozen=True, slots=True)
 class Item(Generic[P]):
-    """One line of a list; `origin` is the file and line of the protocol it comes from (`ankle.protocol:41`)."""
+    """One line of a list; `origin` is the file and line of the protocol it comes from (`ankle.protocol:41`).
+
+    `under` are lines of which this one says what they have in common; each is found on the page by itself.
+    """
 
     text: P
     safety: str = ""
     origin: str = ""
+    under: tuple[Item[P], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +92,17 @@ class Table(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class PainBand(Generic[P]):
-    """One band of the pain scale: its numbers, its word, what to do; `tone` 0 plain, 1 hatched, 2 black."""
+    """One band of the pain scale: its numbers, its word, what to do; `tone` 0 plain, 1 hatched, 2 black.
+
+    `head` is its numbers in words, which head its lines (None: its word).
+    """
 
     low: int
     high: int
     word: P
     lines: tuple[Item[P], ...]
     tone: int
+    head: P | None = None
 
 
 @dataclass(frozen=True, slots=True)

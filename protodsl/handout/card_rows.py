@@ -16,6 +16,9 @@ from protodsl.model.finding import Finding
 from protodsl.model.lists import BEARING
 from protodsl.model.text import Prose
 
+# The positions in which the limbs carry nothing by themselves.
+_AT_REST = ("sitting", "long sitting", "lying on back", "lying face down", "lying on right side", "lying on left side")
+
 
 def rows(draft: Draft, exercise: Exercise, dose: Dosed) -> Iterator[Row[Phrase]]:
     """How fast and hard, feel, normal, fix, stop, side, leave out, care, weight, clinic only, things, load, why."""
@@ -119,7 +122,7 @@ def _caution(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
 
 
 def _weight(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    if restricts(exercise):
+    if restricts(exercise) and _bears(exercise):
         name = f"card/{exercise.name}/bearing"
         yield Row(say("card.bearing"), (Item(bearing(exercise.bearing), name, draft.origin(exercise.span)),))
 
@@ -127,6 +130,11 @@ def _weight(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
 def restricts(exercise: Exercise) -> bool:
     """Whether the weight that was written holds somebody back; full weight does not."""
     return exercise.bearing_said and exercise.bearing != BEARING[-1]
+
+
+def _bears(exercise: Exercise) -> bool:
+    """Whether there is weight to hold back: nobody sitting or lying has to be told to put none on a leg."""
+    return exercise.bearing != BEARING[0] or exercise.position not in _AT_REST
 
 
 def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
@@ -149,11 +157,11 @@ def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
 
 
 def _things(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    items = []
-    for need in exercise.needs:
-        said: list[Phrase] = [say("line", text=things(draft, need.options))]
+    """One line, the things that can be done without last, each with what to do then."""
+    said: list[Phrase] = []
+    for need in sorted(exercise.needs, key=lambda need: need.instead is not None):
+        said.append(say("line", text=things(draft, need.options)))
         if need.instead is not None:
-            said.append(say("card.needs.instead", exercise=draft.exercise(need.instead)))
-        items.append(Item(one_after_the_other(*said)))
-    if items:
-        yield Row(say("card.needs"), tuple(items))
+            said.append(say("card.needs.instead", exercise=draft.by_number(need.instead)))
+    if said:
+        yield Row(say("card.needs"), (Item(one_after_the_other(*said)),))

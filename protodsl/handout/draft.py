@@ -56,6 +56,11 @@ class Draft:
             return say("exercise.other", title=Written(found.title)) if found else NO_EXERCISE
         return say("exercise.named", number=number(self.numbers[name]), title=Written(found.title))
 
+    def by_number(self, name: str) -> Phrase:
+        """An exercise by its number alone, where its name stands beside it; by name where it is not on the sheet."""
+        at = self.numbers.get(name)
+        return self.exercise(name) if at is None else say("exercise.number", number=number(at))
+
 
 NO_EXERCISE = say("exercise.none")
 

@@ -7,54 +7,55 @@ from collections.abc import Iterable, Iterator
 from protodsl.handout.blocks import Item, Row
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Listed, Phrase, Written
-from protodsl.handout.titles import level_title
+from protodsl.handout.titles import level_title, phase_number
 from protodsl.handout.words import counted, line, number, one_after_the_other, say
 from protodsl.model.exercise import Give, Progression
-from protodsl.model.protocol import Choose, Content, Part
+from protodsl.model.protocol import Choose, Content, Part, Phase
 
 
-def given(draft: Draft, contents: Iterable[Content], name: str) -> Iterator[Row[Phrase]]:
+def given(draft: Draft, contents: Iterable[Content], name: str, phase: Phase | None) -> Iterator[Row[Phrase]]:
     """A row for what is given one by one, one for each choice, one for each part."""
     alone: list[Item[Phrase]] = []
     for one in contents:
         if isinstance(one, Give):
-            alone += _give(draft, one, f"{name}/give")
+            alone += _give(draft, one, f"{name}/give", phase)
             continue
         if alone:
             yield Row(say("plan.do"), tuple(alone))
             alone = []
         if isinstance(one, Choose):
-            yield Row(counted("plan.choose", one.count), _all(draft, one.gives, name))
+            yield Row(counted("plan.choose", one.count), _all(draft, one.gives, name, phase))
         else:
-            yield from _part(draft, one, name)
+            yield from _part(draft, one, name, phase)
     if alone:
         yield Row(say("plan.do"), tuple(alone))
 
 
-def _part(draft: Draft, part: Part, name: str) -> Iterator[Row[Phrase]]:
+def _part(draft: Draft, part: Part, name: str, phase: Phase | None) -> Iterator[Row[Phrase]]:
     """A titled part: its gives under its title, its choices under theirs."""
     alone = tuple(one for one in part.contents if isinstance(one, Give))
     if alone:
-        yield Row(Written(part.title), _all(draft, alone, name))
+        yield Row(Written(part.title), _all(draft, alone, name, phase))
     for one in part.contents:
         if isinstance(one, Choose):
             head = counted("plan.part.choose", one.count, part=Written(part.title))
-            yield Row(head, _all(draft, one.gives, name))
+            yield Row(head, _all(draft, one.gives, name, phase))
 
 
-def _all(draft: Draft, gives: Iterable[Give], name: str) -> tuple[Item[Phrase], ...]:
-    return tuple(item for give in gives for item in _give(draft, give, f"{name}/give"))
+def _all(draft: Draft, gives: Iterable[Give], name: str, phase: Phase | None) -> tuple[Item[Phrase], ...]:
+    return tuple(item for give in gives for item in _give(draft, give, f"{name}/give", phase))
 
 
-def _give(draft: Draft, give: Give, name: str) -> list[Item[Phrase]]:
+def _give(draft: Draft, give: Give, name: str, phase: Phase | None) -> list[Item[Phrase]]:
     """One thing given: what, on what condition, why and when; a line of its own where it is done at the clinic only."""
     progression = draft.protocol.scope.progressions.get(give.item)
-    what = draft.exercise(give.item) if progression is None else _progression(draft, progression)
+    before = None if progression is None or phase is None else _first_phase(draft, progression, phase)
+    what = draft.exercise(give.item) if progression is None else _progression(draft, progression, before)
     said: list[Phrase] = [say("plan.give", what=what)]
     if give.condition is not None:
         clause = InWords(give.condition, negated=give.unless)
         said = [say("plan.give.if", what=what, clause=clause)]
-    if progression is not None:
+    if progression is not None and before is None:
         said += _starts(draft, progression)
     said += [line(prose) for prose in (give.why, give.when) if prose is not None]
     found = [Item(one_after_the_other(*said), "", draft.origin(give.span))]
@@ -64,7 +65,19 @@ def _give(draft: Draft, give: Give, name: str) -> list[Item[Phrase]]:
     return found
 
 
-def _progression(draft: Draft, progression: Progression) -> Phrase:
+def _first_phase(draft: Draft, progression: Progression, phase: Phase) -> Phase | None:
+    """The phase in which a progression was given first; None where that is this one."""
+    phases = (
+        use.phase
+        for name in draft.numbers
+        for use in draft.uses[name]
+        if use.given is not None and use.given.progression == progression.name
+    )
+    first = next(phases, None)
+    return None if first is None or first.name == phase.name else first
+
+
+def _progression(draft: Draft, progression: Progression, before: Phase | None) -> Phrase:
     """A progression by its title and the exercises of each step; steps with the same exercises are named once."""
     steps = dict.fromkeys(
         tuple(draft.numbers[give.item] for give in level.gives if give.item in draft.numbers)
@@ -73,7 +86,10 @@ def _progression(draft: Draft, progression: Progression) -> Phrase:
     named = tuple(
         counted("plan.step", len(step), numbers=Listed(tuple(number(at) for at in step))) for step in steps if step
     )
-    return say("plan.progression", title=Written(progression.title), steps=Listed(named, by="then"))
+    values: dict[str, Phrase] = {"title": Written(progression.title), "steps": Listed(named, by="then")}
+    if before is None:
+        return say("plan.progression", **values)
+    return say("plan.progression.again", part=phase_number(draft, before), **values)
 
 
 def _starts(draft: Draft, progression: Progression) -> list[Phrase]:

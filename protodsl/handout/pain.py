@@ -5,9 +5,8 @@ from __future__ import annotations
 from protodsl.handout.blocks import Item, PainBand, PainScale, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Phrase, Written
-from protodsl.handout.words import line, number, say
+from protodsl.handout.words import lines, number, say
 from protodsl.model.protocol import Zone
-from protodsl.model.text import Prose
 
 
 def pain(draft: Draft) -> Section[Phrase] | None:
@@ -20,17 +19,14 @@ def pain(draft: Draft) -> Section[Phrase] | None:
 
 
 def _band(draft: Draft, zone: Zone, at: int, count: int) -> PainBand[Phrase]:
+    """Its numbers, beside them what it is called and what to do in it."""
     tone = 0 if at == 0 else 2 if at == count - 1 else 1
-    proses = zone.lines or (zone.words,)
-    items = tuple(
-        Item(_said(zone, prose) if place == 1 else line(prose), f"pain/zone-{at + 1}/{place}", draft.origin(zone.span))
-        for place, prose in enumerate(proses, 1)
-    )
-    return PainBand(zone.low, zone.high, say("name", name=Written(zone.words)), items, tone)
+    word = Written(zone.words)
+    said = say("pain.zone", word=word, text=lines(zone.lines)) if zone.lines else say("pain.zone.word", word=word)
+    item = Item(said, f"pain/zone-{at + 1}", draft.origin(zone.span))
+    return PainBand(zone.low, zone.high, say("name", name=word), (item,), tone, _numbers(zone))
 
 
-def _said(zone: Zone, prose: Prose) -> Phrase:
-    """The first line of a zone, behind its numbers."""
-    if zone.low == zone.high:
-        return say("pain.zone.one", low=number(zone.low), text=line(prose))
-    return say("pain.zone", low=number(zone.low), high=number(zone.high), text=line(prose))
+def _numbers(zone: Zone) -> Phrase:
+    low = number(zone.low)
+    return low if zone.low == zone.high else say("number.range", low=low, high=number(zone.high))

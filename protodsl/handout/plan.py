@@ -39,14 +39,14 @@ def _whole(draft: Draft) -> Iterator[Row[Phrase]]:
         yield Row(say("card.when"), (Item(line(protocol.when)),))
     if protocol.phases:
         yield Row(say("plan.parts"), (Item(say("plan.parts.how")),))
-    yield from given(draft, protocol.contents, "plan")
+    yield from given(draft, protocol.contents, "plan", None)
     if not protocol.phases:
         yield from minutes(draft, None)
 
 
 def _phase(draft: Draft, at: int, phase: Phase) -> Iterator[Row[Phrase]]:
     name = f"plan/phase-{at}"
-    yield from given(draft, phase.contents, name)
+    yield from given(draft, phase.contents, name, phase)
     if phase.leave_out:
         out = tuple(Item(say("plan.leave-out.one", exercise=draft.exercise(item))) for item in phase.leave_out)
         yield Row(say("plan.leave-out"), out, "out")

@@ -20,6 +20,7 @@ def _found(node: Any) -> Iterator[Item[Any]]:
     if isinstance(node, Item):
         if node.safety:
             yield node
+        yield from _found(node.under)
     elif isinstance(node, Station):
         if node.safety:
             yield Item(node.when or node.what, node.safety, node.origin)

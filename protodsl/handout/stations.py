@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from protodsl.handout.blocks import Station, Stations
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import InWords, Literal, Phrase, Written
+from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.titles import level_title
-from protodsl.handout.words import lines, one_after_the_other, say
+from protodsl.handout.words import lines, number, one_after_the_other, say
 from protodsl.model.exercise import Level, Progression, Trigger
 
 
@@ -34,11 +34,19 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
     stops = []
     if level.down:
         stops.append(_back(draft, levels[at - 1] if at else None, level, name))
-    stops.append(Station("now", say("stations.now"), say("stations.here", level=level_title(draft, level))))
+    stops.append(Station("now", say("stations.now"), _here(draft, level)))
     if level.up and at + 1 < len(levels):
         what = say("stations.to", level=level_title(draft, levels[at + 1]))
         stops.append(Station("next", say("stations.on"), what, _when(level.up)))
     return Stations(say("stations.head", title=Written(progression.title)), tuple(stops))
+
+
+def _here(draft: Draft, level: Level) -> Phrase:
+    """The step by its title, with the numbers of its exercises where it has several."""
+    numbers = tuple(number(draft.numbers[give.item]) for give in level.gives if give.item in draft.numbers)
+    if len(numbers) > 1:
+        return say("stations.here.of", level=level_title(draft, level), numbers=Listed(numbers))
+    return say("stations.here", level=level_title(draft, level))
 
 
 def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from protodsl.handout.blocks import Item, Section, Stop, StopGroup
 from protodsl.handout.draft import Draft
@@ -11,6 +12,7 @@ from protodsl.handout.titles import phase_number
 from protodsl.handout.words import NOTHING, if_so, line, lines, one_after_the_other, say
 from protodsl.model.condition import AnyOf, Condition
 from protodsl.model.protocol import Flag, Phase
+from protodsl.model.text import Prose
 
 
 def stop(draft: Draft) -> Section[Phrase]:
@@ -20,9 +22,21 @@ def stop(draft: Draft) -> Section[Phrase]:
     hours = Literal(after.text) if after else None
     phone = Literal(after.phone) if after else None
     contact = Literal(clinic.contact.phone)
+    emergencies, red_flags = draft.protocol.emergencies, draft.protocol.red_flags
     groups = (
-        StopGroup(Literal(clinic.emergency.text), Literal(clinic.emergency.phone), _emergencies(draft), urgent=True),
-        StopGroup(Literal(clinic.contact.text), contact, _red_flags(draft), other_hours=hours, other_phone=phone),
+        StopGroup(
+            Literal(clinic.emergency.text),
+            Literal(clinic.emergency.phone),
+            tuple(_signs(draft, emergencies, "stop/emergency")),
+            urgent=True,
+        ),
+        StopGroup(
+            Literal(clinic.contact.text),
+            contact,
+            tuple(_signs(draft, red_flags, "stop/red-flag")),
+            other_hours=hours,
+            other_phone=phone,
+        ),
         StopGroup(say("stop.exercise"), NOTHING, tuple(_stops(draft))),
         StopGroup(say("stop.call"), contact, tuple(_calls(draft))),
     )
@@ -30,22 +44,10 @@ def stop(draft: Draft) -> Section[Phrase]:
     return Section("stop", None, (frame,))
 
 
-def _emergencies(draft: Draft) -> tuple[Item[Phrase], ...]:
-    flags = draft.protocol.emergencies
-    return tuple(item for at, flag in enumerate(flags, 1) for item in _flag(draft, flag, f"stop/emergency/{at}"))
-
-
-def _red_flags(draft: Draft) -> tuple[Item[Phrase], ...]:
-    flags = draft.protocol.red_flags
-    return tuple(item for at, flag in enumerate(flags, 1) for item in _flag(draft, flag, f"stop/red-flag/{at}"))
-
-
 def _calls(draft: Draft) -> Iterator[Item[Phrase]]:
-    for at, flag in enumerate(draft.protocol.calls, 1):
-        yield from _flag(draft, flag, f"stop/call/{at}")
+    yield from _signs(draft, draft.protocol.calls, "stop/call")
     for number, phase in enumerate(draft.protocol.phases, 1):
-        for at, flag in enumerate(phase.calls, 1):
-            yield from _flag(draft, flag, f"stop/call/phase-{number}/{at}", phase)
+        yield from _signs(draft, phase.calls, f"stop/call/phase-{number}", phase)
 
 
 def _stops(draft: Draft) -> Iterator[Item[Phrase]]:
@@ -57,16 +59,51 @@ def _stops(draft: Draft) -> Iterator[Item[Phrase]]:
             yield Item(text, f"stop/stop/phase-{number}/{at}", draft.origin(prose.span))
 
 
-def _flag(draft: Draft, flag: Flag, name: str, phase: Phase | None = None) -> Iterator[Item[Phrase]]:
-    """A flag as one sign; one of several causes, without words of its own, as a sign for each cause."""
-    parts = branches(flag.condition) if not flag.lines and flag.streak == 1 else (flag.condition,)
+@dataclass(frozen=True, slots=True)
+class _Sign:
+    """A sign by which somebody knows that a flag is up: one of its causes, or all of it; `streak` sessions in a row."""
+
+    condition: Condition
+    streak: int
+    name: str
+    origin: str
+
+
+def _signs(draft: Draft, flags: tuple[Flag, ...], name: str, phase: Phase | None = None) -> Iterator[Item[Phrase]]:
+    """A line for each sign; signs upon which the same is to be done stand under the words that say so, said once."""
+    groups: dict[tuple[str, ...], list[_Sign]] = {}
+    for at, flag in enumerate(flags, 1):
+        told = tuple(prose.text for prose in flag.lines)
+        groups.setdefault(told or ("", str(at)), []).extend(_causes(draft, flag, f"{name}/{at}"))
+    first_of = {tuple(prose.text for prose in flag.lines): flag.lines for flag in reversed(flags)}
+    for told, signs in groups.items():
+        words = first_of.get(told, ())
+        if not words:
+            yield from (_item(draft, sign, phase) for sign in signs)
+        elif len(signs) == 1:
+            yield _item(draft, signs[0], phase, words)
+        else:
+            lead = say("stop.any", text=lines(words))
+            under = tuple(_item(draft, sign, phase) for sign in signs)
+            yield Item(lead, f"{signs[0].name}/told", signs[0].origin, under)
+
+
+def _causes(draft: Draft, flag: Flag, name: str) -> Iterator[_Sign]:
+    """The signs of a flag; several causes stay together where they are counted over sessions."""
+    parts = branches(flag.condition) if flag.streak == 1 else (flag.condition,)
     for at, part in enumerate(parts, 1):
-        text: Phrase = if_so(part, flag.streak)
-        if phase is not None:
-            text = say("stop.phase", number=phase_number(draft, phase), text=InWords(part, flag.streak))
-        if flag.lines:
-            text = one_after_the_other(text, lines(flag.lines))
-        yield Item(text, name if len(parts) == 1 else f"{name}/{at}", draft.origin(flag.span))
+        own = name if len(parts) == 1 else f"{name}/{at}"
+        yield _Sign(part, flag.streak, own, draft.origin(flag.span))
+
+
+def _item(draft: Draft, sign: _Sign, phase: Phase | None, words: tuple[Prose, ...] = ()) -> Item[Phrase]:
+    text: Phrase = if_so(sign.condition, sign.streak)
+    if phase is not None:
+        clause = InWords(sign.condition, sign.streak)
+        text = say("stop.phase", number=phase_number(draft, phase), text=clause)
+    if words:
+        text = one_after_the_other(text, lines(words))
+    return Item(text, sign.name, sign.origin)
 
 
 def branches(condition: Condition) -> tuple[Condition, ...]:

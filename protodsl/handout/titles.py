@@ -24,5 +24,5 @@ def level_title(draft: Draft, level: Level) -> Phrase:
     """A step of a progression by its own name, or by the title of the one exercise it gives."""
     exercise = draft.protocol.scope.exercises.get(level.gives[0].item) if len(level.gives) == 1 else None
     if level.label or exercise is None:
-        return Written(Prose(level.name, f"level/{level.name}", level.span))
+        return say("name", name=Written(Prose(level.name, f"level/{level.name}", level.span)))
     return Written(exercise.title)

@@ -121,13 +121,21 @@ def _choice(voice: Voice, node: IsOneOf, negated: bool) -> Clause:
     negative = node.negated != negated
     side = turned(node.side, negated)
     of = measure(voice, node.finding)
-    quoted = [voice.say("choice.value", value=escape.literal(value)) for value in node.values]
+    quoted = [_value(voice, value) for value in node.values]
     values = numbers.listed(voice.catalogue, quoted, "or")
     form = "none" if negative and len(quoted) > 1 else "not" if negative else "is"
     clause = Clause(
         voice.say(f"choice.{form}", measure=of.text, values=values), of.joins | ({"or"} if len(quoted) > 1 else set())
     )
     return _with_side(voice, clause, side)
+
+
+def _value(voice: Voice, value: str) -> str:
+    """A value of a choice, in quotes unless it is plain words that cannot be taken for words of the sentence."""
+    held = value.lower().split()
+    misread = authored(voice, value).joins or not set(voice.say("choice.negations").split()).isdisjoint(held)
+    plain = not misread and all(word.replace("-", "").isalnum() for word in held)
+    return escape.literal(value) if plain else voice.say("choice.value", value=escape.literal(value))
 
 
 def _with_side(voice: Voice, clause: Clause, side: Side | None) -> Clause:

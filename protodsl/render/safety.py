@@ -72,6 +72,7 @@ def _lines(block: object) -> Iterator[SafetyLine]:
     elif isinstance(block, Item):
         if block.safety:
             yield SafetyLine(block.safety, plain(block.text), block.origin)
+        yield from _lines(block.under)
     elif isinstance(block, Station):
         if block.safety:
             yield SafetyLine(block.safety, " ".join(plain(part) for part in (block.what, block.when) if part))

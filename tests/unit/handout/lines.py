@@ -69,4 +69,10 @@ def _found(node: Any, met: set[str]) -> Iterator[tuple[str, Span]]:
     if isinstance(node, Exercise) and node.supervised:
         yield "card/", node.span
     if isinstance(node, Exercise) and node.bearing_said and node.bearing != "full":
-        yield "card/", node.span
+        # Who sits or lies puts no weight on a limb; an unknown position is one in which somebody could.
+        if node.bearing != "none" or (node.position or "standing").partition(" ")[0] not in (
+            "sitting",
+            "lying",
+            "long",
+        ):
+            yield "card/", node.span

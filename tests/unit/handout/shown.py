@@ -17,7 +17,7 @@ def shown(page: Handout[str]) -> str:
 def shown_lines(node: Any) -> list[str]:
     """The text of every line of a list, and every dose and condition, below a block."""
     if isinstance(node, Item):
-        return [node.text]
+        return [node.text, *shown_lines(node.under)]
     found = [text for text in (getattr(node, "dose", None), getattr(node, "when", None)) if isinstance(text, str)]
     if isinstance(node, tuple):
         return [line for one in node for line in shown_lines(one)]
@@ -34,6 +34,7 @@ def _lines(node: Any, depth: int) -> Iterator[str]:
     elif isinstance(node, Item):
         marks = " ".join(mark for mark in (node.safety and f"<{node.safety}>", node.origin) if mark)
         yield f"{pad}- {node.text}" + (f"  {marks}" if marks else "")
+        yield from _lines(node.under, depth + 1)
     elif isinstance(node, Row):
         yield f"{pad}{node.head}" + (f"  ({node.mark})" if node.mark else "")
         yield from _lines(node.lines, depth + 1)

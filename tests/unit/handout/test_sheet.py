@@ -153,16 +153,66 @@ def test_exercises_are_numbered_as_they_are_given_and_replacements_come_last() -
 
 
 def test_before_you_start() -> None:
-    """Each question once, in the order of danger, with what a yes, a no or not being sure means."""
-    rows = [row for row in _section(_page(_steps()), "before").blocks if isinstance(row, Row)][1:]
-    said = [item.text for row in rows for item in row.lines]
+    """Each question once, in the order of danger, under what a yes, a no or not being sure means."""
+    rows = [row for row in _section(_page(_steps()), "before").blocks if isinstance(row, Row)]
+    said = [(row.head, item.text, [one.text for one in item.under]) for row in rows for item in row.lines]
     assert said == [
-        "Do you have chest pain? **Yes:** Do not exercise. Call for help now: 112. "
-        "**Not sure:** do not start. Ask us first.",
-        "Do you have a fever? **Yes:** Stop all exercises. Call us today: 01632 960 142. "
-        "**Not sure:** do not start. Ask us first.",
-        "Are you tired? **Yes, or not sure:** Leave out exercises 1 and 3. Do exercise 4 (Walk) instead.",
-        "Do you have a fever? **No, or not sure:** Read “Take care” at exercise 3 before you do it.",
+        (
+            "Is it an emergency?",
+            "**If yes:** Do not exercise. Call for help now: 112. **Not sure:** do not start. Ask us first.",
+            ["Do you have chest pain?"],
+        ),
+        (
+            "Is it safe to start?",
+            "**If yes:** Stop all exercises. Call us today: 01632 960 142. Do what STOP on this sheet says. "
+            "**Not sure:** do not start. Ask us first.",
+            ["Do you have a fever?"],
+        ),
+        ("If yes, or not sure", "Are you tired? **Leave out exercises 1 and 3. Do exercise 4 instead.**", []),
+        ("If no, or not sure", "Do you have a fever? **Read “Take care” at exercise 3 before you do it.**", []),
+    ]
+
+
+def test_questions_that_mean_the_same_stand_together() -> None:
+    """What to do is said once, over the questions; the order of danger stays, and every question its id."""
+    text = _STEPS.replace("LASTS", "12 weeks")
+    text = text.replace("red flag if fever", "red flag if fever or not tired").replace(
+        "  avoid if chest pain\n", "  avoid if steady\n  avoid if stiff\n"
+    )
+    asked = "".join(f"question {name}: Are you {name}?\n  yes means you are {name}\n\n" for name in ("steady", "stiff"))
+    rows = [row for row in _section(_page(protocol_of(asked + text)), "before").blocks if isinstance(row, Row)]
+    said = [(item.text, [(one.text, one.safety) for one in item.under]) for row in rows[1:] for item in row.lines]
+    assert said[0][1] == [
+        ("Do you have a fever?", "before/2"),
+        ("Are you tired? Here **no** counts as yes.", "before/3"),
+    ]
+    assert said[2] == (
+        "**Leave out exercise 3 and ask us.** A yes to any of these is enough:",
+        [("Are you steady?", "before/5"), ("Are you stiff?", "before/6")],
+    )
+
+
+def test_signs_with_the_same_words_stand_under_them() -> None:
+    """What to do is said once; a flag of several causes is a sign for each; every sign keeps its id and its place."""
+    text = _STEPS.replace("LASTS", "12 weeks").replace(
+        "  red flag if fever\n",
+        "  red flag if fever\n    See us.\n  red flag if chest pain\n    Rest first.\n"
+        "  red flag if tired or pain > 8\n    See us.\n",
+    )
+    (frame,) = _section(_page(protocol_of(text)), "stop").blocks
+    assert isinstance(frame, Stop)
+    said = [(item.text, item.safety, [(one.text, one.safety) for one in item.under]) for item in frame.groups[1].lines]
+    assert said == [
+        (
+            "See us. One of these is enough:",
+            "stop/red-flag/1/told",
+            [
+                ("The answer to “Do you have a fever?” is yes.", "stop/red-flag/1"),
+                ("You are tired.", "stop/red-flag/3/1"),
+                ("Your pain is more than 8.", "stop/red-flag/3/2"),
+            ],
+        ),
+        ("You have chest pain. Rest first.", "stop/red-flag/2", []),
     ]
 
 

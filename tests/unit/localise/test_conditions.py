@@ -124,14 +124,14 @@ PLAIN = (
         "2 full weeks or more have gone by since your operation",
         "less than 2 full weeks have gone by since your operation",
     ),
-    ("side of sleep is face down", "the way you sleep is “face down”", "the way you sleep is not “face down”"),
-    ("side of sleep is not face down", "the way you sleep is not “face down”", "the way you sleep is “face down”"),
+    ("side of sleep is face down", "the way you sleep is face down", "the way you sleep is not face down"),
+    ("side of sleep is not face down", "the way you sleep is not face down", "the way you sleep is face down"),
     (
         "side of sleep is one of (on the back, face down)",
-        "the way you sleep is “on the back” or “face down”",
-        "the way you sleep is none of these: “on the back” or “face down”",
+        "the way you sleep is on the back or face down",
+        "the way you sleep is none of these: on the back or face down",
     ),
-    ("grade is two", "the grade of your sprain is “two”", None),
+    ("grade is two", "the grade of your sprain is two", None),
     # A derived finding of one row, without words of its own, is read by its definition.
     (
         "at risk",
