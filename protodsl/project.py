@@ -39,7 +39,7 @@ class Project:
     def folders(self) -> tuple[Path, ...]:
         """Where a `use` may look, in this order: the root, then the library folders that are there."""
         libraries = (Path(os.path.realpath(self.root / folder)) for folder in self.clinic.libraries)
-        return (self.root, *(folder for folder in libraries if folder.is_dir()))
+        return (self.root, *(folder for folder in libraries if os.path.isdir(folder)))
 
     def is_whole(self, paths: Iterable[Path]) -> bool:
         """Whether the root itself is among the paths."""
@@ -49,7 +49,7 @@ class Project:
     def template_folder(self) -> Path | None:
         """The clinic's own templates; None where it names none, or none that may be read."""
         folder = Path(os.path.realpath(self.root / self.clinic.templates)) if self.clinic.templates else None
-        return folder if folder and folder.is_dir() and folder.is_relative_to(self.root) else None
+        return folder if folder and os.path.isdir(folder) and folder.is_relative_to(self.root) else None
 
     def reaches(self, path: Path) -> bool:
         """Whether a file, links followed, lies below the root or a library folder."""
@@ -60,8 +60,8 @@ class Project:
 def open_project(path: Path) -> Project:
     """The project that a file or folder belongs to: the nearest folder upward with a `clinic.toml`, else its own."""
     real = Path(os.path.realpath(path))
-    folder = real if real.is_dir() else real.parent
-    root = next((one for one in (folder, *folder.parents) if (one / CLINIC_FILE).is_file()), None)
+    folder = real if os.path.isdir(real) else real.parent
+    root = next((one for one in (folder, *folder.parents) if os.path.isfile(one / CLINIC_FILE)), None)
     if root is None:
         return Project(folder, UNKNOWN_CLINIC, None, (say.no_clinic_file(shown(folder)),))
     data = read_bytes(root / CLINIC_FILE)
@@ -85,11 +85,13 @@ def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, .
     found: dict[str, Path] = {}
     diagnostics: list[Diagnostic] = []
     for path in paths:
-        here = tuple(_walk(path)) if path.is_dir() else (path,)
+        refused: list[OSError] = []
+        here = tuple(_walk(path, refused.append)) if os.path.isdir(path) else (path,)
         kept = [one for one in here if one.suffix in (PROTOCOL_SUFFIX, CASE_SUFFIX)]
-        if not path.exists():
-            diagnostics.append(say.unreadable(shown(path), "Nothing is there"))
-        elif not kept:
+        diagnostics += [say.unreadable(shown(Path(error.filename)), error.strerror or "") for error in refused]
+        if not os.path.exists(path):
+            diagnostics.append(say.unreadable(shown(path), "Nothing is there that you may read"))
+        elif not kept and not refused:
             diagnostics.append(say.nothing_found(shown(path)))
         else:
             for one in kept:
@@ -109,8 +111,9 @@ def shown(path: Path) -> str:
 def read_bytes(path: Path) -> bytes | Diagnostic:
     """The bytes of a regular file of at most LARGEST_FILE bytes, or why there are none."""
     try:
-        if not path.is_file():
-            return say.unreadable(shown(path), "It is not a file" if path.exists() else "Nothing is there")
+        if not os.path.isfile(path):
+            reason = "It is not a file" if os.path.exists(path) else "Nothing is there that you may read"
+            return say.unreadable(shown(path), reason)
         if path.stat().st_size > LARGEST_FILE:
             return say.unreadable(shown(path), f"It is larger than {LARGEST_FILE // 1024**2} MB")
         return path.read_bytes()
@@ -162,7 +165,7 @@ class Shelf:
         left = False
         for folder in self.project.folders():
             file = folder.joinpath(*parts[:-1], parts[-1] + PROTOCOL_SUFFIX)
-            if _is_file(file):
+            if os.path.isfile(file):
                 if self.project.reaches(file):
                     return self.project.name(file)
                 left = True
@@ -183,12 +186,12 @@ class Shelf:
 def _folders(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
     """Folders that are named and not there, and those that leave the project though only libraries may."""
     for folder in clinic.libraries:
-        if not (root / folder).is_dir():
+        if not os.path.isdir(root / folder):
             yield say.no_folder(place_of(source, "folders", "libraries"), "libraries", folder)
     for key, named in (("templates", clinic.templates), ("output", clinic.output)):
         if named and not Path(os.path.realpath(root / named)).is_relative_to(root):
             yield say.folder_outside(place_of(source, "folders", key), key, named)
-        elif named and key == "templates" and not (root / named).is_dir():
+        elif named and key == "templates" and not os.path.isdir(root / named):
             yield say.no_folder(place_of(source, "folders", key), key, named)
 
 
@@ -201,15 +204,8 @@ def _languages(clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
             yield say.no_such_language(language, known, place_of(source, "sheet", "languages"))
 
 
-def _walk(folder: Path) -> Iterator[Path]:
+def _walk(folder: Path, refused: Callable[[OSError], object] | None = None) -> Iterator[Path]:
     """Every file below a folder in the order of names; hidden ones and links to folders are left alone."""
-    for here, folders, files in os.walk(folder):
+    for here, folders, files in os.walk(folder, onerror=refused):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         yield from (Path(here, name) for name in sorted(files) if not name.startswith("."))
-
-
-def _is_file(path: Path) -> bool:
-    try:
-        return path.is_file()
-    except (OSError, ValueError):
-        return False

@@ -14,6 +14,7 @@
 Absolute times are worth nothing on a shared machine; ratios of interleaved runs hold to about a tenth.
 """
 
+# ruff: noqa: E402 (the checkout is put on the path first)
 from __future__ import annotations
 
 import argparse
@@ -35,6 +36,9 @@ from pathlib import Path
 import yaml
 from pypdf import PdfReader
 
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
 from protodsl.cli.new import starter
 from protodsl.compiler import PDF, Asked, check_project, make_handout
 from protodsl.project import open_project
@@ -43,7 +47,6 @@ from protodsl.syntax import parse_protocol
 from tests.benchmarks.bench_parse import nested_yaml, plain_data, with_mistakes
 from tests.benchmarks.same_content import odt, pieces_of, plain_page
 
-ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "protocols_demo"
 AS_OF = date(2026, 11, 25)
 STARTER = "stronger-legs"

@@ -1,5 +1,6 @@
 """Where a project begins, which files it has, and that a `use` reaches nothing outside it."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -126,6 +127,32 @@ def test_files_are_found_once_in_the_order_of_their_names(root: Path) -> None:
 @pytest.mark.parametrize(("name", "code"), [("gone", "P909"), ("clinic.toml", "P910"), ("library/deep", "P910")])
 def test_nothing_to_look_at_is_said(root: Path, name: str, code: str) -> None:
     assert [one.code.id for one in find_files(open_project(root), [root / name]).diagnostics] == [code]
+
+
+def test_a_folder_that_may_not_be_looked_into_is_said(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Passing it over would say that all is well there; as root no folder is closed, so the answer is made up."""
+    scan = os.scandir
+
+    def refused(path: str) -> object:
+        if Path(path).name == "library":
+            raise PermissionError(13, "Permission denied", path)
+        return scan(path)
+
+    monkeypatch.setattr("os.scandir", refused)
+    outcome = find_files(open_project(root), [root])
+    assert [one.code.id for one in outcome.diagnostics] == ["P909"]
+    assert "library" in outcome.diagnostics[0].message
+
+
+def test_a_path_below_a_closed_folder_is_said(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_: object, **__: object) -> object:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("os.stat", refused)
+    project = open_project(root / "ankle.protocol")
+    outcome = find_files(project, [root / "ankle.protocol"])
+    monkeypatch.undo()
+    assert [one.code.id for one in outcome.diagnostics] == ["P909"]
 
 
 def test_a_named_link_out_of_the_project_is_refused(root: Path) -> None:
