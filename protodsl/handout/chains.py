@@ -5,6 +5,7 @@ from __future__ import annotations
 from protodsl.handout.blocks import Bullets, Chain, ChainStop, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import DoseInWords, InWords, Listed, Literal, Phrase, Written
+from protodsl.handout.places import places
 from protodsl.handout.rules import progressions
 from protodsl.handout.titles import level_title
 from protodsl.handout.words import NOTHING, number, say
@@ -84,7 +85,6 @@ def _marks(triggers: tuple[Trigger, ...], marks: dict[tuple[Condition, int], lis
 
 def _words(draft: Draft, at: int, triggers: list[Trigger]) -> Item[Phrase]:
     """A condition behind its mark, with every line that holds it."""
-    origins = dict.fromkeys(draft.origin(trigger.span) for trigger in triggers)
-    lines = Listed(tuple(Literal(origin) for origin in origins), by="comma")
+    lines = places(draft, (trigger.span for trigger in triggers))
     clause = InWords(triggers[0].condition, triggers[0].streak)
     return Item(say("chains.mark", mark=Literal(roman(at)), clause=clause, lines=lines))

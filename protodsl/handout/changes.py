@@ -5,6 +5,7 @@ from __future__ import annotations
 from protodsl.handout.blocks import Bullets, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Literal, Phrase, Written
+from protodsl.handout.places import places
 from protodsl.handout.words import say
 from protodsl.model.exercise import Lifted
 
@@ -28,6 +29,6 @@ def changes(draft: Draft) -> Section[Phrase] | None:
 
 
 def _lifted(draft: Draft, one: Lifted) -> Item[Phrase]:
-    origin = Literal(draft.origin(one.origin.span))
+    origin = places(draft, (one.origin.span,))
     text = say("changes.lifted", line=Literal(one.line), reason=Written(one.because), origin=origin)
     return Item(text, "", draft.origin(one.span))

@@ -14,6 +14,7 @@ from protodsl.handout.masthead import version
 from protodsl.handout.options import Options
 from protodsl.handout.parts import parts
 from protodsl.handout.phrase import Literal, Measure, Phrase, Written
+from protodsl.handout.places import files, places
 from protodsl.handout.rule_tables import rule_tables
 from protodsl.handout.totals import totals
 from protodsl.handout.words import NOTHING, counted, line, one_after_the_other, say
@@ -51,7 +52,9 @@ def _masthead(on: Draft) -> Masthead[Phrase]:
     said: list[Phrase] = [say("about.protocol", name=Literal(protocol.name)), version(on)]
     if protocol.review is not None:
         said.append(say("about.by", by=Literal(protocol.review.by)))
-    found = [one_after_the_other(*said), say("clinician.lines")]
+    key = files(on)
+    lines = say("clinician.lines")
+    found = [one_after_the_other(*said), lines if key is None else one_after_the_other(lines, key)]
     if on.options.digest:
         found.append(say("about.digest", digest=Literal(on.options.digest)))
     clinic = Literal(on.clinic.name)
@@ -90,7 +93,7 @@ def _setting(on: Draft, one: Setting) -> tuple[Cell[Phrase], ...]:
     between: Phrase = NOTHING
     if one.low is not None and one.high is not None:
         between = say("number.range", low=Measure(one.low), high=Measure(one.high))
-    cells: tuple[Phrase, ...] = (Literal(one.name), Measure(one.value), between, Literal(on.origin(one.span)))
+    cells: tuple[Phrase, ...] = (Literal(one.name), Measure(one.value), between, places(on, (one.span,)))
     return tuple(Cell(cell) for cell in cells)
 
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from protodsl.handout.blocks import Item, Row, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.limits import bearing, forbidden, limited
-from protodsl.handout.phrase import InWords, Literal, Phrase, Written
+from protodsl.handout.phrase import InWords, Phrase, Written
+from protodsl.handout.places import places
 from protodsl.handout.titles import phase_number
 from protodsl.handout.words import say
 from protodsl.model.protocol import Phase
@@ -45,4 +46,4 @@ def _lines(draft: Draft, phase: Phase) -> Iterator[Item[Phrase]]:
 
 
 def _at(draft: Draft, span: Span) -> Phrase:
-    return Literal(draft.origin(span))
+    return places(draft, (span,))

@@ -13,6 +13,7 @@ from protodsl.handout.card_rows import restricts
 from protodsl.handout.draft import Draft
 from protodsl.handout.limits import bearing
 from protodsl.handout.phrase import InWords, Listed, Literal, Measure, Phrase, Written
+from protodsl.handout.places import places
 from protodsl.handout.rules import Rule, rules
 from protodsl.handout.words import NOTHING, line, say
 from protodsl.model.text import Prose
@@ -25,7 +26,7 @@ _TABLES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("moves", ("start", "add", "less")),
     ("gives", ("give",)),
 )
-_WIDTHS = (28, 50, 22)
+_WIDTHS = (34, 48, 18)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +74,7 @@ def _row(draft: Draft, group: list[_Line], head: Callable[[Draft, _Line, Phrase]
     first = group[0]
     names = tuple(_called(draft, name) for name in dict.fromkeys(one.of for one in group) if name)
     of = Listed(names, by="comma") if names else NOTHING
-    origins = dict.fromkeys(draft.origin(one.span) for one in group)
-    where = Listed(tuple(Literal(origin) for origin in origins), by="comma")
+    where = places(draft, (one.span for one in group))
     return (Cell(head(draft, first, of)), Cell(say("line", text=first.words)), Cell(where))
 
 

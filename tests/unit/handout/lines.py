@@ -68,11 +68,11 @@ def _found(node: Any, met: set[str]) -> Iterator[tuple[str, Span]]:
         yield "plan/", node.span
     if isinstance(node, Exercise) and node.supervised:
         yield "card/", node.span
-    if isinstance(node, Exercise) and node.bearing_said and node.bearing != "full":
-        # Who sits or lies puts no weight on a limb; an unknown position is one in which somebody could.
-        if node.bearing != "none" or (node.position or "standing").partition(" ")[0] not in (
-            "sitting",
-            "lying",
-            "long",
-        ):
-            yield "card/", node.span
+    if isinstance(node, Exercise) and node.bearing_said and node.bearing != "full" and not _unloaded(node):
+        yield "card/", node.span
+
+
+def _unloaded(exercise: Exercise) -> bool:
+    """Who sits or lies puts no weight on a limb; an unknown position is one in which somebody could."""
+    at_rest = ("sitting", "long sitting", "lying")
+    return exercise.bearing == "none" and (exercise.position or "").startswith(at_rest)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from pathlib import Path
@@ -55,15 +56,27 @@ def _all_rules(protocol: Protocol) -> Iterator[Placed]:
         yield from _rules(scope.progressions[name])
 
 
+def _places(page: Handout[str]) -> set[tuple[str, int]]:
+    """Every file and line that a page names; a file is named once before its lines: `leg:12, 17`."""
+    found = set()
+    for file, lines in re.findall(r"([\w-]+):(\d+(?:, \d+)*)", str(page)):
+        found |= {(file, int(line)) for line in lines.split(", ")}
+    return found
+
+
 @pytest.mark.parametrize("path", PROTOCOLS)
 def test_every_rule_of_the_demo_clinic_has_its_line(path: Path) -> None:
     """Flags, cautions, avoid lines, limits, what leads on and back, and where one starts: each by file and line."""
     sources, protocols = demo(path)
     for protocol in protocols:
-        text = str(_page(protocol, sources)).replace("\\\\_", "_")
+        assert len({Path(name).stem for name in sources}) == len(sources)
+        page = _page(protocol, sources)
+        for name in sources:
+            assert f"{Path(name).stem} ({name})" in page.masthead.lines[1]
+        said = _places(page)
         for rule in _all_rules(protocol):
-            place = f"{rule.span.path}:{sources[rule.span.path].position(rule.span.start)[0]}"
-            assert place in text, (rule, place)
+            place = (Path(rule.span.path).stem, sources[rule.span.path].position(rule.span.start)[0])
+            assert place in said, (rule, place)
 
 
 def test_every_rule_of_the_sample_has_its_line() -> None:
@@ -71,10 +84,16 @@ def test_every_rule_of_the_sample_has_its_line() -> None:
     protocol = samples.protocol()
     found = list(_all_rules(protocol))
     assert {type(rule) for rule in found} == set(_RULES)
-    text = str(_page(protocol, samples.SOURCES))
+    said = _places(_page(protocol, samples.SOURCES))
     for rule in found:
-        line = samples.SOURCE.position(rule.span.start)[0]
-        assert f"{samples.PATH}:{line}" in text, rule
+        assert (Path(samples.PATH).stem, samples.SOURCE.position(rule.span.start)[0]) in said, rule
+
+
+def test_files_of_one_name_keep_their_folders() -> None:
+    """A short name stands for one file only."""
+    sources = {path: Source(path, "\n") for path in ("library/leg.protocol", "north/leg.protocol", "ankle.protocol")}
+    lines = _page(samples.protocol(), {**samples.SOURCES, **sources}).masthead.lines[1]
+    assert "ankle (ankle.protocol), library/leg (library/leg.protocol), north/leg (north/leg.protocol)" in lines
 
 
 def test_open_points_come_first() -> None:
