@@ -3,43 +3,34 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from protodsl.check.conditionals import Conditional, conditionals
 from protodsl.check.dosages import dosages
+from protodsl.check.doses import Doses
+from protodsl.check.given import Given, given
+from protodsl.check.reach import Reach, reaches_of
 from protodsl.check.texts import Text, texts
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.dose.plan import Item, items
+from protodsl.dose.plan import Item
 from protodsl.model.clinic import Clinic
 from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Exercise, Progression
 from protodsl.model.finding import Finding
 from protodsl.model.protocol import Entry, Phase, Protocol, Scope
-from protodsl.model.reach import Reached, exercises_reached, gives_of
-
-
-class Reach(NamedTuple):
-    """A phase of a protocol (None: a protocol without phases), all exercises it can come to give, and its own items.
-
-    An item is an exercise as it is given, alone or in a level; what only stands in for another is no item.
-    """
-
-    phase: Phase | None
-    reached: tuple[Reached, ...]
-    items: tuple[Item, ...]
-
-
+from protodsl.model.reach import Reached, gives_of
 
 
 class InPhase(NamedTuple):
-    """An exercise as one phase of a protocol reaches it."""
+    """An exercise as one phase of a protocol reaches it, with all items of that phase."""
 
     protocol: Protocol
     phase: Phase
     reached: Reached
     exercise: Exercise
+    items: tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +45,8 @@ class Context:
     as_of: datetime.date | None
     lacks: Callable[[str], tuple[str, ...]] | None
     reaches: Mapping[int, tuple[Reach, ...]]
+    doses: Doses
+    given: tuple[Given, ...]
     exercises: tuple[tuple[Exercise, Scope], ...]
     progressions: tuple[tuple[Progression, Scope], ...]
     findings: tuple[Finding, ...]
@@ -69,10 +62,10 @@ class Context:
         """Every exercise that every phase of every protocol reaches."""
         for protocol in entry.protocols:
             exercises = protocol.scope.exercises
-            for phase, reached, _ in self.reaches[id(protocol)]:
+            for phase, reached, _, items in self.reaches[id(protocol)]:
                 if phase is not None:
                     for one in reached:
-                        yield InPhase(protocol, phase, one, exercises[one.exercise])
+                        yield InPhase(protocol, phase, one, exercises[one.exercise], items)
 
 
 Rule = Callable[[Entry, Context], Iterator[Diagnostic]]
@@ -85,7 +78,8 @@ def context_of(
     lacks: Callable[[str], tuple[str, ...]] | None,
 ) -> Context:
     """Everything the rules share, looked up once."""
-    reaches = {id(protocol): _reaches(protocol) for protocol in entry.protocols}
+    reaches = {id(protocol): reaches_of(protocol) for protocol in entry.protocols}
+    doses = Doses()
     exercises = _exercises(entry, reaches)
     progressions = _progressions(entry)
     findings = tuple(one for one in entry.scope.findings.values() if one.span.path == entry.path or one.rows)
@@ -94,6 +88,8 @@ def context_of(
         as_of,
         lacks,
         reaches,
+        doses,
+        tuple(given(entry.protocols, reaches, doses)),
         exercises,
         progressions,
         findings,
@@ -101,17 +97,6 @@ def context_of(
         tuple({id(one): one for one in dosages(entry.protocols, exercises, progressions)}.values()),
         tuple(texts(entry.protocols, exercises, progressions, findings)),
     )
-
-
-def _reaches(protocol: Protocol) -> tuple[Reach, ...]:
-    phases: Iterable[Phase | None] = protocol.phases or (None,)
-    return tuple(_reach(protocol, phase) for phase in phases)
-
-
-def _reach(protocol: Protocol, phase: Phase | None) -> Reach:
-    reached = exercises_reached(protocol, phase)
-    names = {one.exercise for one in reached}
-    return Reach(phase, reached, tuple(item for item in items(protocol, phase) if item.exercise in names))
 
 
 def _exercises(entry: Entry, reaches: Mapping[int, tuple[Reach, ...]]) -> tuple[tuple[Exercise, Scope], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from protodsl.model.dose import Dosage
 from protodsl.model.dosing import table_end
@@ -18,8 +18,3 @@ def turning_weeks(layers: Sequence[Dosage]) -> tuple[int, ...]:
             if row.last is not None:
                 found.add(row.last + 1)
     return tuple(sorted(week for week in found if end is None or week <= end))
-
-
-def turning_weeks_of_all(many: Iterable[Sequence[Dosage]]) -> tuple[int, ...]:
-    """The same for several items that run side by side."""
-    return tuple(sorted({week for layers in many for week in turning_weeks(layers)}))

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from protodsl.check.context import Context, Reach
-from protodsl.check.weeks import turning_weeks_of_all
+from protodsl.check.context import Context
+from protodsl.check.doses import Doses
+from protodsl.check.reach import Reach
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.dose.plan import Week, minutes_of_day, week_of
+from protodsl.dose.plan import Alternatives, Item, Week, week_of
 from protodsl.model.protocol import Entry, Protocol
 
 
@@ -18,15 +19,14 @@ def budget(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     for protocol in entry.protocols:
         for reach in context.reach(protocol):
             if protocol.budget is not None:
-                yield from _longest_day(protocol, protocol.budget, reach)
+                yield from _longest_day(protocol, protocol.budget, reach, context.doses)
 
 
-def _longest_day(protocol: Protocol, most: Decimal, reach: Reach) -> Iterator[Diagnostic]:
+def _longest_day(protocol: Protocol, most: Decimal, reach: Reach, doses: Doses) -> Iterator[Diagnostic]:
     found: list[tuple[Decimal, int, Week]] = []
-    for number in turning_weeks_of_all(item.layers for item in reach.items):
+    for number in doses.weeks_of_all([item.layers for item in reach.items]):
         # Days are only looked at where everything on one day would be too long.
-        minutes = (minutes_of_day(item.dose(number)) for item in reach.items)
-        if sum((one for one in minutes if one is not None), Decimal(0)) > most:
+        if sum((_minutes(one, number, doses) for one in reach.groups), Decimal(0)) > most:
             week = week_of(protocol, reach.phase, number)
             found.append((week.longest_day, -number, week))
     if not found:
@@ -46,3 +46,11 @@ def _longest_day(protocol: Protocol, most: Decimal, reach: Reach) -> Iterator[Di
             reach.phase.span if reach.phase else protocol.span,
             [one.item.give.span for one in timed],
         )
+
+
+def _minutes(one: Item | Alternatives, number: int, doses: Doses) -> Decimal:
+    """The most minutes that something given can take on one day; of alternatives the longest."""
+    if isinstance(one, Item):
+        return doses.minutes(one.layers, number) or Decimal(0)
+    options = [sum((_minutes(inner, number, doses) for inner in option), Decimal(0)) for option in one.options]
+    return sum(sorted(options)[-one.takes :], Decimal(0))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from protodsl.check.context import Context
-from protodsl.check.dose.given import given
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.dose import Dosage
@@ -15,7 +14,7 @@ from protodsl.model.protocol import Entry
 
 def no_volume(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """An exercise without an amount in any week, or in one of its weeks."""
-    for one in given(entry, context):
+    for one in context.given:
         without = [week for week in one.weeks if one.dose(week).volume is None and not _in_a_gap(one.layers, week)]
         if without:
             everywhere = len(without) == len(one.weeks)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from protodsl.check.context import Context
-from protodsl.check.dose.given import given
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import Entry
@@ -13,7 +12,7 @@ from protodsl.model.protocol import Entry
 
 def often(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A dose without days and times; what is done in the clinic only is left to the clinician."""
-    for one in given(entry, context):
+    for one in context.given:
         if one.supervised:
             continue
         for week in one.weeks:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from protodsl.check.context import Context
-from protodsl.check.dose.given import Given, given
+from protodsl.check.given import Given
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.dose.one_rep_max import MOST_REPETITIONS, PERCENT_OF_1RM
@@ -30,7 +30,7 @@ _CHARTS_DIFFER = 2
 
 def out_of_the_ordinary(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """More repetitions than the load allows, and heavy loads on fewer or more days than is published."""
-    for one in given(entry, context):
+    for one in context.given:
         for week in one.weeks:
             dose = one.dose(week)
             if dose.load is not None and (dose.load.maximum or dose.load.of == "1RM"):

@@ -8,8 +8,6 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from protodsl.check.context import Context
-from protodsl.check.dose.given import given
-from protodsl.check.weeks import turning_weeks
 from protodsl.diagnostics import dose as say
 from protodsl.model.dose import Dose
 from protodsl.model.protocol import Entry
@@ -32,7 +30,7 @@ Measure = Callable[[Dose, Dose], tuple[Decimal, Decimal] | None]
 
 def rises(entry: Entry, context: Context, measure: Measure) -> Iterator[Rise]:
     """Every rise from one stretch of weeks to the next, and from the end of a level to the beginning of the next."""
-    for one in given(entry, context):
+    for one in context.given:
         for before, after in pairwise(one.weeks):
             percent = _rise(measure(one.dose(before), one.dose(after)))
             if percent is not None:
@@ -49,8 +47,9 @@ def _between_levels(entry: Entry, context: Context, measure: Measure) -> Iterato
                     continue
                 if before.progression is None or before.progression != after.progression:
                     continue
-                last = turning_weeks(before.layers)[-1]
-                percent = _rise(measure(before.dose(last), after.dose(1)))
+                doses = context.doses
+                last = doses.weeks(before.layers)[-1]
+                percent = _rise(measure(doses.dose(before.layers, last), doses.dose(after.layers, 1)))
                 if percent is not None:
                     when = say.in_level(after.level or "")
                     yield Rise(after.exercise, when, percent, after.give.span, before.give.span)

@@ -6,71 +6,66 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
-from protodsl.check.context import Context, Reach
-from protodsl.check.weeks import turning_weeks_of_all
+from protodsl.check.context import Context
+from protodsl.check.doses import Doses
+from protodsl.check.reach import Reach
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.dose.plan import Alternatives, Item, Timed, groups, is_strength, timed
+from protodsl.dose.plan import Alternatives, Item, Timed, is_strength, timed
 from protodsl.dose.weekdays import WEEK
 from protodsl.model.dose import Dose
-from protodsl.model.protocol import Entry, Protocol
+from protodsl.model.protocol import Entry
 
 
 class _Clash(NamedTuple):
-    """Two items that train a target on neighbouring days; one of its own days next to another: the same item twice."""
+    """Two items, by their number in a row of items, that train a target on neighbouring days; of one item: itself."""
 
     target: str
-    first: Item
-    second: Item
+    first: int
+    second: int
     days: tuple[int, int]
+
+
+_Known = dict[tuple[object, ...], tuple[_Clash, ...]]
 
 
 def strength_running(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """Days by the fixed rule of weekdays, which already keeps apart what it can; each pair of exercises once."""
+    known: _Known = {}
     for protocol in entry.protocols:
         for reach in context.reach(protocol):
             said: set[tuple[str, frozenset[str]]] = set()
-            for clash in _clashes(protocol, reach):
-                names = frozenset((clash.first.exercise, clash.second.exercise))
+            for items, clash in _clashes(reach, context.doses, known):
+                first, second = items[clash.first], items[clash.second]
+                names = frozenset((first.exercise, second.exercise))
                 if (clash.target, names) not in said:
                     said.add((clash.target, names))
-                    yield _say(clash, reach.phase.name if reach.phase else protocol.name)
+                    yield _say(clash, first, second, reach.phase.name if reach.phase else protocol.name)
 
 
-def _say(clash: _Clash, where: str) -> Diagnostic:
-    exercises = list(dict.fromkeys((clash.first.exercise, clash.second.exercise)))
-    return say.strength_running(
-        clash.target,
-        exercises,
-        clash.days,
-        where,
-        clash.first.give.span,
-        [clash.second.give.span] if len(exercises) > 1 else [],
-    )
+def _say(clash: _Clash, first: Item, second: Item, where: str) -> Diagnostic:
+    exercises = list(dict.fromkeys((first.exercise, second.exercise)))
+    others = [second.give.span] if len(exercises) > 1 else []
+    return say.strength_running(clash.target, exercises, clash.days, where, first.give.span, others)
 
 
-def _clashes(protocol: Protocol, reach: Reach) -> Iterator[_Clash]:
-    strong = [item for item in reach.items if any(_trains(item.dose(week)) for week in _weeks([item]))]
-    if not strong:
+def _clashes(reach: Reach, doses: Doses, known: _Known) -> Iterator[tuple[tuple[Item, ...], _Clash]]:
+    if not any(_trains(doses.dose(item.layers, week)) for item in reach.items for week in doses.weeks(item.layers)):
         return
-    wanted = frozenset(id(item.give) for item in strong)
-    found = groups(protocol, reach.phase)
-    for line_up in _line_ups(found):
-        items = [item for item in line_up if id(item.give) in wanted]
-        for week in _weeks(items):
+    for line_up in _line_ups(reach.groups):
+        for week in doses.weeks_of_all([item.layers for item in line_up]):
             # What trains no strength leaves the days of the rest as they are.
-            kept = [item for item in items if _trains(item.dose(week))]
-            yield from _in_week(timed(kept, week).items, week)
-
-
-def _weeks(items: Sequence[Item]) -> tuple[int, ...]:
-    return turning_weeks_of_all(item.layers for item in items)
+            kept = tuple(item for item in line_up if _trains(doses.dose(item.layers, week)))
+            key = (week, *((doses.key(item.layers), item.works) for item in kept))
+            if key not in known:
+                known[key] = tuple(_in_week(timed(kept, week).items, week))
+            yield from ((kept, clash) for clash in known[key])
 
 
 def _trains(dose: Dose) -> bool:
     """Strength, but for lowering alone: published as daily work (Alfredson et al. Am J Sports Med 1998;26:360-366)."""
     tempo = dose.repetition
-    return is_strength(dose) and not (tempo and tempo.lower and not tempo.lift)
+    return dose.volume is not None and is_strength(dose) and not (tempo and tempo.lower and not tempo.lift)
 
 
 def _line_ups(found: Iterable[Item | Alternatives]) -> Iterator[tuple[Item, ...]]:
@@ -98,23 +93,19 @@ def _picked(one: Item | Alternatives, number: int) -> Iterator[Item]:
 
 def _in_week(items: Sequence[Timed], week: int) -> Iterator[_Clash]:
     """An item that meets itself is not looked at beside others: whatever they do, it stays so."""
-    alone = [_Clash(target, one.item, one.item, days) for one, target, days in _meeting_themselves(items, week)]
-    yield from alone
-    by_themselves = {id(clash.first) for clash in alone}
-    for one, other in combinations([one for one in items if id(one.item) not in by_themselves], 2):
-        days = _neighbours(one, other)
-        for target in one.item.works if days else ():
-            if days and target in other.item.works:
-                yield _Clash(target, one.item, other.item, days)
-
-
-def _meeting_themselves(items: Sequence[Timed], week: int) -> Iterator[tuple[Timed, str, tuple[int, int]]]:
-    """Items on two days running; every other day is none, though seven days are an odd number."""
-    for one in items:
+    alone: set[int] = set()
+    for at, one in enumerate(items):
         often = one.item.dose(week).frequency
+        # Every other day is never two days running, though seven days are an odd number.
         days = None if often is not None and often.every_other_day else _neighbours(one, one)
         if days:
-            yield from ((one, target, days) for target in one.item.works)
+            alone.add(at)
+            yield from (_Clash(target, at, at, days) for target in one.item.works)
+    for first, second in combinations([at for at in range(len(items)) if at not in alone], 2):
+        days = _neighbours(items[first], items[second])
+        for target in items[first].item.works if days else ():
+            if days and target in items[second].item.works:
+                yield _Clash(target, first, second, days)
 
 
 def _neighbours(one: Timed, other: Timed) -> tuple[int, int] | None:

@@ -7,8 +7,8 @@ from itertools import combinations
 
 from protodsl.check.context import Context
 from protodsl.check.damage import lost
+from protodsl.check.doses import Doses
 from protodsl.check.logic.possible import Wanted, possible
-from protodsl.check.weeks import turning_weeks_of_all
 from protodsl.diagnostics import dose as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.dose.plan import Item
@@ -22,30 +22,34 @@ def two_doses(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     for protocol in entry.protocols:
         if lost(protocol.damaged, "give", "part", "choose", "phase"):
             continue
-        for phase, _, items in context.reach(protocol):
+        for phase, _, _, items in context.reach(protocol):
             by_exercise: dict[str, list[Item]] = {}
             for item in items:
                 by_exercise.setdefault(item.exercise, []).append(item)
             for exercise, same in by_exercise.items():
-                found = _differing(same, protocol, phase) if len(same) > 1 else None
+                found = _differing(same, protocol, phase, context.doses) if len(same) > 1 else None
                 if found:
                     where = phase.name if phase else protocol.name
                     yield say.two_doses(exercise, where, found[1].give.span, found[0].give.span)
 
 
-def _differing(same: list[Item], protocol: Protocol, phase: Phase | None) -> tuple[Item, Item] | None:
+def _differing(
+    same: list[Item], protocol: Protocol, phase: Phase | None, doses: Doses
+) -> tuple[Item, Item] | None:
     for first, second in combinations(same, 2):
         one, other = first.outer or first.give, second.outer or second.give
-        if one is not other and _differ(first, second) and _together(one, other, protocol, phase):
+        if one is not other and _differ(first, second, doses) and _together(one, other, protocol, phase):
             return first, second
     return None
 
 
-def _differ(first: Item, second: Item) -> bool:
-    if first.layers == second.layers:
+def _differ(first: Item, second: Item, doses: Doses) -> bool:
+    if doses.key(first.layers) == doses.key(second.layers):
         return False
-    weeks = turning_weeks_of_all((first.layers, second.layers))
-    return _sets(first) != _sets(second) or any(first.dose(week) != second.dose(week) for week in weeks)
+    weeks = doses.weeks_of_all((first.layers, second.layers))
+    return _sets(first) != _sets(second) or any(
+        doses.dose(first.layers, week) != doses.dose(second.layers, week) for week in weeks
+    )
 
 
 def _sets(item: Item) -> tuple[object, ...]:

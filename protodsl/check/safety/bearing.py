@@ -15,7 +15,7 @@ from protodsl.model.protocol import Entry
 
 def bearing(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """Bearing past that of the phase; an exercise that says none counts as full."""
-    for _, phase, reached, exercise in context.in_phases(entry):
+    for _, phase, reached, exercise, _ in context.in_phases(entry):
         if phase.bearing is None or lost(exercise.damaged, "bearing"):
             continue
         if BEARING.index(exercise.bearing) > BEARING.index(phase.bearing):

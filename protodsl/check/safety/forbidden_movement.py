@@ -15,7 +15,7 @@ from protodsl.model.protocol import Entry, Forbid
 
 def forbidden_movement(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A movement of a forbidden kind or of a stronger one."""
-    for _, phase, reached, exercise in context.in_phases(entry):
+    for _, phase, reached, exercise, _ in context.in_phases(entry):
         for forbid in phase.forbids:
             for move in exercise.moves:
                 if _hit(move, forbid):

@@ -10,10 +10,9 @@ from protodsl.check.safety.way import way
 from protodsl.check.weeks import turning_weeks
 from protodsl.diagnostics import safety as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.dose.plan import items
 from protodsl.model.dose import Dosage, Load
 from protodsl.model.dosing import row_of
-from protodsl.model.protocol import Entry, Limit, Phase, Protocol
+from protodsl.model.protocol import Entry, Limit
 from protodsl.source import Span
 from protodsl.units import Quantity
 
@@ -51,14 +50,13 @@ def _judged(found: InPhase, limit: Limit, bound: _Bound) -> Iterator[Diagnostic]
 
 def _bounds(found: InPhase) -> Iterator[_Bound]:
     """The most that each line can come to, on every way the phase gives the exercise."""
-    ways = _ways(found.protocol, found.phase, found.exercise.name)
-    yield from dict.fromkeys(bound for layers in ways for bound in _of_layers(layers))
+    yield from dict.fromkeys(bound for layers in _ways(found) for bound in _of_layers(layers))
 
 
-def _ways(protocol: Protocol, phase: Phase, exercise: str) -> list[Sequence[Dosage]]:
+def _ways(found: InPhase) -> list[Sequence[Dosage]]:
     """The layers of dose wherever the exercise is given; its own where it only stands in for another."""
-    given: list[Sequence[Dosage]] = [item.layers for item in items(protocol, phase) if item.exercise == exercise]
-    return given or [(protocol.scope.exercises[exercise].dosage, phase.dosage, protocol.dosage)]
+    given: list[Sequence[Dosage]] = [item.layers for item in found.items if item.exercise == found.exercise.name]
+    return given or [(found.exercise.dosage, found.phase.dosage, found.protocol.dosage)]
 
 
 def _of_layers(layers: Sequence[Dosage]) -> Iterator[_Bound]:

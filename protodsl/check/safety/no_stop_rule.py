@@ -18,7 +18,7 @@ def no_stop_rule(entry: Entry, context: Context) -> Iterator[Diagnostic]:
         if protocol.stop or lost(protocol.damaged, "stop"):
             continue
         said: set[str] = set()
-        for phase, reached, _ in context.reach(protocol):
+        for phase, reached, *_ in context.reach(protocol):
             if phase and (phase.stop or lost(phase.damaged, "stop")):
                 continue
             for one in reached:

@@ -15,7 +15,7 @@ from protodsl.model.protocol import Entry, Limit
 
 def past_limit(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A movement past a `limit` of the same movement and of the same or a weaker kind."""
-    for _, phase, reached, exercise in context.in_phases(entry):
+    for _, phase, reached, exercise, _ in context.in_phases(entry):
         for limit in phase.limits:
             for move in exercise.moves:
                 if _past(move, limit):

@@ -17,7 +17,7 @@ from protodsl.source import Span
 
 def silent_joint(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A limited joint that neither `moves` nor `still` names."""
-    for _, phase, reached, exercise in context.in_phases(entry):
+    for _, phase, reached, exercise, _ in context.in_phases(entry):
         limited = _limited(phase)
         for joint in limited.keys() - _spoken_of(exercise) if limited else ():
             yield say.silent_joint(exercise.name, joint, phase.name, way(reached), exercise.span, limited[joint])

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from protodsl.check.context import Context
+from protodsl.check.context import Context, context_of
 from protodsl.check.texts import Text
 from protodsl.check.words.unmatched_emphasis import unmatched_emphasis
 from protodsl.model.exercise import Exercise
@@ -112,7 +112,7 @@ def test_every_star_that_would_be_printed_is_named(middle: str) -> None:
 def context_with(prose: Prose) -> Context:
     """A context that holds nothing but a line of prose."""
     text = Text(prose, "do", Exercise("heel raise", Prose("Heel raise")))
-    return Context(CLINIC, None, None, {}, (), (), (), (), (), (text,))
+    return replace(context_of(Entry("", (), Scope()), CLINIC, None, None), texts=(text,))
 
 
 def test_fonts_are_asked_once_for_all_characters() -> None:

@@ -2,32 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
 
-from protodsl.check.context import Context, Reach
 from protodsl.check.damage import DOSE_KEYWORDS, lost
-from protodsl.check.weeks import turning_weeks
+from protodsl.check.doses import Doses
+from protodsl.check.reach import Reach
 from protodsl.model.dose import NO_DOSE, Dosage, Dose
-from protodsl.model.dosing import dose_of, row_of
+from protodsl.model.dosing import row_of
 from protodsl.model.exercise import Exercise
-from protodsl.model.protocol import Entry, Protocol
+from protodsl.model.protocol import Protocol
 from protodsl.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
-    """An exercise with the layers of its dose, strongest first; `at` is the line that gives it."""
+class Given(NamedTuple):
+    """An exercise with the layers of its dose, strongest first; `at` is the line that gives it.
+
+    `weeks` are those at which the dose turns, counted from 1, and `doses` what it is from then on.
+    """
 
     exercise: Exercise
     layers: tuple[Dosage, ...]
     at: Span
     supervised: bool
     weeks: tuple[int, ...]
+    doses: tuple[Dose, ...]
 
     def dose(self, week: int) -> Dose:
-        """The dose in a week counted from 1."""
-        return dose_of(week, self.layers)
+        """The dose in one of `weeks`."""
+        return self.doses[self.weeks.index(week)]
 
     def place(self, week: int) -> Span:
         """The strongest line that says anything of the dose in a week; the exercise where there is none."""
@@ -40,21 +43,23 @@ class Given:
         return self.exercise.span
 
 
-def given(entry: Entry, context: Context) -> Iterator[Given]:
+def given(protocols: Iterable[Protocol], reaches: Mapping[int, tuple[Reach, ...]], doses: Doses) -> Iterator[Given]:
     """Each exercise with each dose once, whatever phases and protocols share it; broken dose lines are left out."""
     seen: set[tuple[int, ...]] = set()
-    for protocol in entry.protocols:
+    for protocol in protocols:
         if lost(protocol.damaged, "phase", "give", "part", "choose"):
             continue
-        for reach in context.reach(protocol):
-            for one in _of(protocol, reach):
-                key = (id(one.exercise), *map(id, one.layers))
+        for reach in reaches[id(protocol)]:
+            for exercise, layers, at, supervised in _of(protocol, reach):
+                key = (id(exercise), *doses.key(layers))
                 if key not in seen:
                     seen.add(key)
-                    yield one
+                    weeks = doses.weeks(layers)
+                    turns = tuple(doses.dose(layers, week) for week in weeks)
+                    yield Given(exercise, layers, at, supervised, weeks, turns)
 
 
-def _of(protocol: Protocol, reach: Reach) -> Iterator[Given]:
+def _of(protocol: Protocol, reach: Reach) -> Iterator[tuple[Exercise, tuple[Dosage, ...], Span, bool]]:
     exercises, progressions = protocol.scope.exercises, protocol.scope.progressions
     for item in reach.items:
         exercise = exercises[item.exercise]
@@ -62,11 +67,10 @@ def _of(protocol: Protocol, reach: Reach) -> Iterator[Given]:
         if lost(exercise.damaged, *DOSE_KEYWORDS) or (progression and lost(progression.damaged, "level")):
             continue
         supervised = item.give.supervised or exercise.supervised
-        yield Given(exercise, item.layers, item.give.span, supervised, turning_weeks(item.layers))
+        yield exercise, item.layers, item.give.span, supervised
     own = {item.exercise for item in reach.items}
     outer = (reach.phase.dosage, protocol.dosage) if reach.phase else (protocol.dosage,)
     for reached in reach.reached:
         exercise = exercises[reached.exercise]
         if reached.exercise not in own and not lost(exercise.damaged, *DOSE_KEYWORDS):
-            layers = (exercise.dosage, *outer)
-            yield Given(exercise, layers, exercise.span, exercise.supervised, turning_weeks(layers))
+            yield exercise, (exercise.dosage, *outer), exercise.span, exercise.supervised
