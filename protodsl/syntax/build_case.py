@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from protodsl.diagnostics import text as say
+from protodsl.diagnostics import lines as say
 from protodsl.syntax import tree
 from protodsl.syntax.build_protocol import GiveWhen, Lines
 from protodsl.syntax.building import Building, only

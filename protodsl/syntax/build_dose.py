@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from protodsl.diagnostics import text as say
+from protodsl.diagnostics import lines as say
 from protodsl.syntax import tree
 from protodsl.syntax.build_conditions import signed
 from protodsl.syntax.building import Building, unit_of, whole

@@ -79,8 +79,8 @@ HEADS = (
     | {"use", "finding", "needs", "figure", "adjust", "avoid if", "allow if", "lift", "corrected", "place"}
 )
 _ROW = re.compile(
-    r"^(?P<keyword>\w.*)\n  where (?P<where>.*)\n  often (?P<often>.*)\n  form (?P<form>.*)\n  meaning (?P<meaning>.*)\n"
-    r"  example\n(?P<example>(?:    .*\n)+)|^== (?P<section>.*)\n",
+    r"^(?P<keyword>\w.*)\n  where (?P<where>.*)\n  often (?P<often>.*)\n  form (?P<form>.*)\n"
+    r"  meaning (?P<meaning>.*)\n  example\n(?P<example>(?:    .*\n)+)|^== (?P<section>.*)\n",
     re.MULTILINE,
 )
 

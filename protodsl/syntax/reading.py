@@ -13,7 +13,8 @@ from protodsl.syntax import tree
 from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP, places
 from protodsl.syntax.layout import Line, lay_out
 from protodsl.syntax.lexis import compiled
-from protodsl.syntax.mistakes import Met, Repair, explain, leading
+from protodsl.syntax.met import Met, Repair, leading
+from protodsl.syntax.mistakes import explain
 from protodsl.syntax.parser import Parser
 from protodsl.syntax.tokens import Mistake, name, plain
 

@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from protodsl.diagnostics import text as say
+from protodsl.diagnostics import lines as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.syntax import tree
 

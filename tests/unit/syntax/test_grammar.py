@@ -11,7 +11,7 @@ from lark import Token, Tree
 from lark.indenter import Indenter
 
 from protodsl.source import Source, Span
-from protodsl.syntax import build_case, build_conditions, build_dose, build_protocol, tree
+from protodsl.syntax import build_case, build_conditions, build_dose, build_findings, build_protocol, tree
 from protodsl.syntax.lexis import Lexis, compiled, keywords_of_grammar, lexis
 from protodsl.syntax.parser import cut
 from protodsl.syntax.tables import FILES, grammar_text, lark, tables
@@ -156,7 +156,7 @@ class _FromLark:
     reader = lark(grammar_text(), postlex=_Layout())
     functions: dict[str, Any] = {  # noqa: RUF012
         name: thing
-        for module in (build_conditions, build_dose, build_protocol, build_case)
+        for module in (build_conditions, build_dose, build_findings, build_protocol, build_case)
         for name, thing in vars(module).items()
         if callable(thing)
     }
