@@ -57,11 +57,16 @@ class Asked:
     compact: bool = False
 
 
-def check_project(project: Project, paths: Iterable[Path], as_of: date) -> Checked:
-    """Find, read, parse, resolve and check; every file is read once, whoever uses it."""
+def check_project(
+    project: Project, paths: Iterable[Path], as_of: date, texts: Mapping[str, bytes] | None = None
+) -> Checked:
+    """Find, read, parse, resolve and check; every file is read once, whoever uses it.
+
+    `texts` are bytes to take for those of a file, by its name, before they are written.
+    """
     asked = tuple(paths)
     files = find_files(project, asked)
-    shelf = Shelf(project, parse)
+    shelf = Shelf(project, parse, texts or {})
     cache = Cache()
     entries = tuple(_check_entry(project.name(file), project, shelf, cache, as_of) for file in files.value or ())
     own = project.diagnostics + files.diagnostics

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -126,10 +126,14 @@ Parse = Callable[[str, bytes], tuple[Source | None, Outcome[File]]]
 
 @dataclass(slots=True)
 class Shelf:
-    """The library of one run (see `resolve.library`): each file is read and parsed once, by its real path."""
+    """The library of one run (see `resolve.library`): each file is read and parsed once, by its real path.
+
+    `texts` are bytes by the name of a file, which are taken for those on the disk.
+    """
 
     project: Project
     parse: Parse
+    texts: Mapping[str, bytes] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     _said: dict[str, tuple[Diagnostic, ...]] = field(default_factory=dict)
     _trees: dict[str, File | None] = field(default_factory=dict)
@@ -172,7 +176,7 @@ class Shelf:
         return OUTSIDE if left else None
 
     def _read(self, path: str) -> File | None:
-        data = read_bytes(self.project.root / path)
+        data = self.texts[path] if path in self.texts else read_bytes(self.project.root / path)
         if isinstance(data, Diagnostic):
             self._said[path] = (data,)
             return None

@@ -78,6 +78,36 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     _colour(command)
 
 
+def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "record",
+        "write dated answers and sessions into a case file",
+        '  protodsl record cases/P-0417.case --on 2026-11-23 "knee-to-wall: right 9 cm" "no: chest pain"\n'
+        '  protodsl record cases/P-0417.case --session 2026-11-23 "calf strength: as given, pain 2"\n'
+        '  protodsl record cases/P-0417.case --session "2026-11-24 to 2026-11-26" missed\n'
+        '  protodsl record cases/P-0417.case --correct 2026-11-20 "pain: 3" --because "misheard"\n'
+        '  protodsl record cases/P-0417.case --note 2026-11-20 "ran for the bus"\n\n'
+        "The file is checked with the new lines first; with an error nothing is written. No line that stands there\n"
+        "is changed: a wrong answer is put right with --correct, which keeps both.",
+    )
+    command.add_argument("case", type=Path, metavar="CASE", help="the case file")
+    for name, metavar, purpose in (
+        ("--on", ("DATE", "ANSWER"), "answers and measurements of a date, as in the file"),
+        ("--session", ("DATE", "SESSION"), "what was done on a date, as in the file"),
+    ):
+        command.add_argument(name, nargs="+", action="append", metavar=metavar, help=purpose)
+    for name, metavar, purpose in (
+        ("--correct", ("DATE", "ANSWER"), "an answer that takes an earlier one's place"),
+        ("--note", ("DATE", "WORDS"), "a note; it decides nothing"),
+    ):
+        command.add_argument(name, nargs=2, action="append", metavar=metavar, help=purpose)
+    command.add_argument("--because", action="append", metavar="WORDS", help="why; one for each --correct")
+    command.add_argument("--id", metavar="ID", help="which case, where the file holds several")
+    command.add_argument("--dry-run", action="store_true", help="print the lines, write nothing")
+    _colour(command)
+
+
 def _format(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -140,6 +170,7 @@ def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
 COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser]], None]] = {
     "check": _check,
     "build": _build,
+    "record": _record,
     "format": _format,
     "explain": _explain,
     "reference": _reference,

@@ -25,6 +25,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "outcome": ("source", "diagnostics"),
     "syntax": (*BASE, "resources"),
     "model": ("source", "units"),
+    "record": ("source", "syntax"),
     "resolve": (*BASE, "syntax", "model"),
     "dose": (*BASE, "model"),
     "check": (*BASE, "model", "dose"),
@@ -38,7 +39,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "clinic_file": (*BASE, "resources", *STAGES),
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
     "compiler": ("", *BASE, "resources", *STAGES, "clinic_file", "project"),
-    "cli": ("", *BASE, "resources", *STAGES, "clinic_file", "project", "compiler"),
+    "cli": ("", *BASE, "resources", "record", *STAGES, "clinic_file", "project", "compiler"),
 }
 
 # The only parts that may know a library.
