@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from protodsl import __version__, fonts
 from protodsl.check import check
-from protodsl.diagnostics.diagnostic import Diagnostic, in_order
+from protodsl.diagnostics.diagnostic import Diagnostic, Severity, in_order
 from protodsl.model.protocol import Entry, Protocol
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
+
+if TYPE_CHECKING:
+    from protodsl.register import Register
+    from protodsl.resolve.case import Person
 
 SHEET, CLINICIAN = "sheet", "clinician"
 HTML, PDF = "html", "pdf"
@@ -31,18 +36,35 @@ class CheckedEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckedCase:
+    """One case: the person it speaks of (None where that cannot be told), the file of its protocol, what is wrong.
+
+    `entry` is None where no protocol, or more than one, has that name. Errors of the entry are errors of the case.
+    """
+
+    path: str
+    id: str
+    person: Person | None
+    entry: CheckedEntry | None
+    diagnostics: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Checked:
-    """A project after all checks: what is wrong with the project itself, each entry, and every text by its path."""
+    """A project after all checks: what is wrong with the project itself, each file, and every text by its path."""
 
     project: Project
     own: tuple[Diagnostic, ...]
     entries: tuple[CheckedEntry, ...]
     sources: Mapping[str, Source]
+    cases: tuple[CheckedCase, ...] = ()
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
         """Everything that is wrong, by file and place, each problem once."""
-        return in_order(self.own + tuple(one for entry in self.entries for one in entry.diagnostics))
+        found = [one for entry in self.entries for one in entry.diagnostics]
+        found += [one for case in self.cases for one in case.diagnostics]
+        return in_order((*self.own, *found))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +90,16 @@ def check_project(
     files = find_files(project, asked)
     shelf = Shelf(project, parse, texts or {})
     cache = Cache()
-    entries = tuple(_check_entry(project.name(file), project, shelf, cache, as_of) for file in files.value or ())
+    run = _Run(project, shelf, cache, as_of)
+    names = tuple(project.name(file) for file in files.value or ())
+    entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
+    cases = tuple(case for name in names if name.endswith(CASE_SUFFIX) for case in _check_cases(name, run))
     own = project.diagnostics + files.diagnostics
     own += unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
     sources = dict(shelf.sources)
     if project.clinic_source:
         sources[project.clinic_source.path] = project.clinic_source
-    return Checked(project, own, entries, sources)
+    return Checked(project, own, entries, sources, cases)
 
 
 def parse(path: str, data: bytes) -> tuple[Source | None, Outcome[tree.File]]:
@@ -133,15 +158,53 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     return Outcome(made, in_order(said))
 
 
-def _check_entry(path: str, project: Project, shelf: Shelf, cache: Cache, as_of: date) -> CheckedEntry:
-    if path.endswith(CASE_SUFFIX):
-        shelf.tree(path)
-        return CheckedEntry(path, None, shelf.said(path))
-    resolved = resolve(path, shelf, cache)
+@dataclass(slots=True)
+class _Run:
+    """What is known in one run: each file is checked once, whether it was asked for or a case follows it."""
+
+    project: Project
+    shelf: Shelf
+    cache: Cache
+    as_of: date
+    register: Register | None = None
+    _entries: dict[str, CheckedEntry] = field(default_factory=dict)
+
+    def entry(self, path: str) -> CheckedEntry:
+        """A protocol file or library with all that is wrong in it."""
+        if path not in self._entries:
+            self._entries[path] = _check_entry(path, self)
+        return self._entries[path]
+
+
+def _check_entry(path: str, run: _Run) -> CheckedEntry:
+    shelf = run.shelf
+    resolved = resolve(path, shelf, run.cache)
     files = resolved.value.files if resolved.value else (path,)
     said = tuple(one for file in files for one in shelf.said(file))
-    checked = check(resolved.value, project.clinic, as_of, fonts.missing_characters) if resolved.value else ()
+    checked = check(resolved.value, run.project.clinic, run.as_of, fonts.missing_characters) if resolved.value else ()
     return CheckedEntry(path, resolved.value, in_order(said + resolved.diagnostics + checked))
+
+
+def _check_cases(path: str, run: _Run) -> Iterator[CheckedCase]:
+    """Each case of a file; one without a person where the file holds none that can be read."""
+    # Most checks are of protocols alone.
+    from protodsl.register import Register
+    from protodsl.resolve.case import resolve_case
+
+    register = run.register = run.register or Register(run.shelf, run.cache)
+    file = run.shelf.tree(path)
+    cases = [one for one in file.statements if isinstance(one, tree.CaseDeclaration)] if file else []
+    if file is None or not cases:
+        yield CheckedCase(path, "", None, None, run.shelf.said(path))
+    for case in cases:
+        assert file is not None
+        resolved = resolve_case(replace(file, statements=(case,)), register.find, register.known())
+        line = next((one for one in case.lines if isinstance(one, tree.CaseProtocol)), None)
+        followed = register.files(line.name.text) if line else ()
+        entry = run.entry(followed[0]) if len(followed) == 1 else None
+        errors = tuple(one for one in entry.diagnostics if one.severity is Severity.ERROR) if entry else ()
+        said = in_order(run.shelf.said(path) + resolved.diagnostics + errors)
+        yield CheckedCase(path, case.name.text, resolved.value, entry, said)
 
 
 def _texts(checked: Checked, entry: CheckedEntry) -> dict[str, str]:

@@ -162,6 +162,15 @@ class Shelf:
                 if file.suffix == PROTOCOL_SUFFIX and self.project.reaches(file):
                     yield file.relative_to(folder).with_suffix("").as_posix()
 
+    def protocol_files(self) -> Iterator[str]:
+        """Every protocol file below the root, by name; a folder in it with a clinic of its own is another project."""
+        files = tuple(_walk(self.project.root))
+        others = [one.parent for one in files if one.name == CLINIC_FILE and one.parent != self.project.root]
+        for file in files:
+            inside = self.project.reaches(file) and not any(file.is_relative_to(other) for other in others)
+            if file.suffix == PROTOCOL_SUFFIX and inside:
+                yield self.project.name(file)
+
     def _locate(self, use_path: str) -> str | Outside | None:
         parts = use_path.replace("\\", "/").split("/")
         if ".." in parts or not parts[0] or parts[0].endswith(":") or "\0" in use_path:

@@ -38,7 +38,8 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "render": (*BASE, "resources", "figure", "handout", "localise", "fonts"),
     "clinic_file": (*BASE, "resources", *STAGES),
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
-    "compiler": ("", *BASE, "resources", *STAGES, "clinic_file", "project"),
+    "register": (*BASE, *STAGES, "project"),
+    "compiler": ("", *BASE, "resources", *STAGES, "clinic_file", "project", "register"),
     "cli": ("", *BASE, "resources", "record", *STAGES, "clinic_file", "project", "compiler"),
 }
 
