@@ -122,6 +122,7 @@ def values_by_side(
         return ((side, value),)
     if other == side:
         b.report(say.side_twice(b.span(start, end), side))
+        return ((side, value),)
     return (side, value), (other, other_value)
 
 
@@ -164,6 +165,7 @@ def _with_other_side(b: Building, score: SessionPart, other: SessionPart) -> Ses
     """`stiffness left 2` and the `right 3` behind it are one score."""
     if other.side == score.values[0][0]:
         b.report(say.side_twice(score.span.join(other.span), str(other.side)))
+        return score
     return SessionPart(
         "score", name=score.name, values=(*score.values, *other.values), span=score.span.join(other.span)
     )
