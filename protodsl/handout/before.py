@@ -115,17 +115,22 @@ def _told(draft: Draft, answers: Iterable[_Answer]) -> Phrase:
     groups: dict[tuple[str, str, str], list[_Answer]] = {}
     for answer in answers:
         groups.setdefault((answer.kind, answer.instead, repr(answer.then)), []).append(answer)
-    return one_after_the_other(
-        *(
-            group[0].then or _about_exercises(draft, kind, instead, [one.exercise for one in group])
-            for (kind, instead, _), group in groups.items()
-        )
-    )
+    left_out: list[Phrase] = []
+    said: list[Phrase] = []
+    for (kind, instead, _), group in groups.items():
+        then = group[0].then or _about_exercises(draft, kind, instead, [one.exercise for one in group])
+        (left_out if kind in ("out", "instead") else said).append(then)
+    if left_out:
+        said.insert(0, say("before.leave-out", exercises=Listed(tuple(left_out))))
+    return one_after_the_other(*said)
 
 
 def _about_exercises(draft: Draft, kind: str, instead: str, exercises: Iterable[int]) -> Phrase:
     numbers = tuple(number(at) for at in dict.fromkeys(exercises))
-    other = {"other": draft.by_number(instead)} if instead else {}
+    other: dict[str, Phrase] = {}
+    if instead:
+        at = draft.numbers.get(instead)
+        other["other"] = draft.exercise(instead) if at is None else number(at)
     return counted(f"before.{kind}", len(numbers), numbers=Listed(numbers), **other)
 
 

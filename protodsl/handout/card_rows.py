@@ -75,10 +75,8 @@ def _weaker(draft: Draft, focus: Focus) -> Phrase:
     """More work for the side with the worse value, whichever side hurts."""
     finding = draft.protocol.scope.findings.get(focus.finding)
     key = "focus.lower" if finding is not None and finding.better != "lower" else "focus.higher"
-    text = say(key, measure=_measure(finding, focus.finding))
-    if not focus.extra_sets:
-        return text
-    return one_after_the_other(text, counted("focus.extra", focus.extra_sets))
+    measure = _measure(finding, focus.finding)
+    return counted(f"{key}.extra", focus.extra_sets, measure=measure) if focus.extra_sets else say(key, measure=measure)
 
 
 def _measure(finding: Finding | None, name: str) -> Phrase:
@@ -102,7 +100,7 @@ def _out(draft: Draft, avoid: Avoid) -> Phrase:
     if avoid.instead is None:
         said.append(say("card.out.nothing"))
     else:
-        said.append(say("card.out.instead", exercise=draft.exercise(avoid.instead)))
+        said.append(say("card.out.instead", exercise=draft.by_number(avoid.instead)))
     if avoid.because is not None:
         said.append(say("card.because", reason=Written(avoid.because)))
     return one_after_the_other(*said)

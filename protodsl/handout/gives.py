@@ -83,13 +83,19 @@ def _progression(draft: Draft, progression: Progression, before: Phase | None) -
         tuple(draft.numbers[give.item] for give in level.gives if give.item in draft.numbers)
         for level in progression.levels
     )
-    named = tuple(
-        counted("plan.step", len(step), numbers=Listed(tuple(number(at) for at in step))) for step in steps if step
-    )
-    values: dict[str, Phrase] = {"title": Written(progression.title), "steps": Listed(named, by="then")}
+    values: dict[str, Phrase] = {"title": Written(progression.title), "steps": _steps([step for step in steps if step])}
     if before is None:
         return say("plan.progression", **values)
     return say("plan.progression.again", part=phase_number(draft, before), **values)
+
+
+def _steps(steps: list[tuple[int, ...]]) -> Phrase:
+    """`exercises 6, then 7, then 8`; `exercise 3, then exercises 4 and 5` where a step has several."""
+    if len(steps) > 1 and all(len(step) == 1 for step in steps):
+        numbers = Listed(tuple(number(at) for (at,) in steps), by="then")
+        return counted("plan.step", len(steps), numbers=numbers)
+    named = (counted("plan.step", len(step), numbers=Listed(tuple(number(at) for at in step))) for step in steps)
+    return Listed(tuple(named), by="then")
 
 
 def _starts(draft: Draft, progression: Progression) -> list[Phrase]:

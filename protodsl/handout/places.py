@@ -10,6 +10,8 @@ from protodsl.handout.phrase import Listed, Literal, Phrase
 from protodsl.handout.words import say
 from protodsl.source import Span
 
+SUFFIX = ".protocol"
+
 
 def places(draft: Draft, spans: Iterable[Span]) -> Phrase:
     """The lines of several places, each file named once: `leg:191, 202, low-back:17`."""
@@ -26,7 +28,7 @@ def places(draft: Draft, spans: Iterable[Span]) -> Phrase:
 
 def files(draft: Draft) -> Phrase | None:
     """What the short names stand for: `leg (library/leg.protocol)`; None where no text is at hand."""
-    paths = sorted(draft.options.sources)
+    paths = sorted(path for path in draft.options.sources if path.endswith(SUFFIX))
     named = tuple(say("clinician.file", short=Literal(short_name(draft, path)), path=Literal(path)) for path in paths)
     return say("clinician.files", files=Listed(named, by="comma")) if named else None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from protodsl.handout.blocks import Handout, Item, Masthead, Row, Section
+from protodsl.handout.blocks import Cell, Handout, Item, Masthead, Paragraphs, Section, Table
 from protodsl.handout.draft import Draft, draft
 from protodsl.handout.options import Options
 from protodsl.handout.phrase import Listed, Literal, Measure, Number, Phrase, Written
@@ -25,6 +25,8 @@ _ORDER = (
 )  # fmt: skip
 _FLAGS = ("emergency", "red-flag")
 FLAG, PATIENT, MEASURED, SESSION = "flag", "patient", "measured", "session"
+# Of the columns, in percent.
+_WIDTHS = (10, 48, 42)
 GROUPS = (FLAG, PATIENT, MEASURED, SESSION)
 
 
@@ -89,21 +91,21 @@ def compose_questions(protocol: Protocol, clinic: Clinic, options: Options) -> H
     numbers = {one.finding.name: at for at, one in enumerate(asked, 1)}
     sections: list[Section[Phrase]] = []
     for group in GROUPS:
-        rows = [_row(one.finding, numbers) for one in asked if one.group == group]
+        rows = tuple(_row(one.finding, numbers[one.finding.name]) for one in asked if one.group == group)
         if rows:
-            intro = Row(say("questions.how"), (Item(say(f"questions.{group}.intro")),))
-            sections.append(Section(f"questions-{group}", say(f"questions.{group}"), (intro, *rows)))
+            intro = Paragraphs((Item(say(f"questions.{group}.intro")),))
+            heads = (say("questions.number"), say("questions.question"), say("questions.answer"))
+            table = Table(None, heads, rows, widths=_WIDTHS)
+            sections.append(Section(f"questions-{group}", say(f"questions.{group}"), (intro, table)))
     title = say("questions.title", title=Written(protocol.title))
     lines = (say("questions.case"), say("questions.date"))
     masthead: Masthead[Phrase] = Masthead(Literal(clinic.name), Literal(clinic.address), title, lines)
     return Handout("sheet", title, masthead, tuple(sections), footer(on), options.digest)
 
 
-def _row(finding: Finding, numbers: dict[str, int]) -> Row[Phrase]:
+def _row(finding: Finding, at: int) -> tuple[Cell[Phrase], ...]:
     words: Phrase = Written(finding.words) if finding.words else Literal(finding.name)
-    answers = _boxes(finding.answer)
-    item = Item(say("questions.line", question=words, answer=answers), f"question/{numbers[finding.name]}")
-    return Row(say("questions.number", number=number(numbers[finding.name])), (item,))
+    return Cell(number(at)), Cell(words), Cell(_boxes(finding.answer))
 
 
 def _boxes(answer: Answer) -> Phrase:

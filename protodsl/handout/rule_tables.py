@@ -31,13 +31,17 @@ _WIDTHS = (34, 48, 18)
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """A line of a table before lines that say the same of several things are taken together."""
+    """A line of a table before lines that say the same of several things are taken together.
+
+    `said` is the text of authored words, which stand in several places.
+    """
 
     kind: str
     of: str
     words: Phrase
     span: Span
     rest: object = None
+    said: str = ""
 
 
 def rule_tables(draft: Draft) -> tuple[Section[Phrase], ...]:
@@ -66,7 +70,7 @@ def _together(lines: list[_Line]) -> list[list[_Line]]:
     """Lines that say the same in the same words, of whatever they say it."""
     groups: dict[str, list[_Line]] = {}
     for one in lines:
-        groups.setdefault(repr((one.kind, one.words, one.rest, not one.of)), []).append(one)
+        groups.setdefault(repr((one.kind, one.said or one.words, one.rest, not one.of)), []).append(one)
     return list(groups.values())
 
 
@@ -141,4 +145,4 @@ def _supervised_gives(draft: Draft, name: str) -> Iterable[Span]:
 
 def _proses(kind: str, of: str, proses: tuple[Prose, ...]) -> Iterator[_Line]:
     for prose in proses:
-        yield _Line(kind, of, line(prose), prose.span)
+        yield _Line(kind, of, line(prose), prose.span, said=prose.text)

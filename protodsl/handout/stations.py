@@ -36,7 +36,7 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
         stops.append(_back(draft, levels[at - 1] if at else None, level, name))
     stops.append(Station("now", say("stations.now"), _here(draft, level)))
     if level.up and at + 1 < len(levels):
-        what = say("stations.to", level=level_title(draft, levels[at + 1]))
+        what = _to(draft, levels[at + 1])
         stops.append(Station("next", say("stations.on"), what, _when(level.up)))
     return Stations(say("stations.head", title=Written(progression.title)), tuple(stops))
 
@@ -49,13 +49,23 @@ def _here(draft: Draft, level: Level) -> Phrase:
     return say("stations.here", level=level_title(draft, level))
 
 
+def _to(draft: Draft, level: Level) -> Phrase:
+    """Another step, by the number of its one exercise where it has no name of its own."""
+    at = draft.numbers.get(level.gives[0].item) if len(level.gives) == 1 and not level.label else None
+    return (
+        say("stations.to", level=level_title(draft, level))
+        if at is None
+        else say("stations.to.exercise", number=number(at))
+    )
+
+
 def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:
     """The step back; at the lowest step one stays and tells the clinic, and what to do on the way down is not said."""
     origin = draft.origin(level.down[0].span)
     if before is None:
         phone = Literal(draft.clinic.contact.phone)
         return Station("back", say("stations.stay"), phone, _when(level.down, told=False), f"{name}/down", origin)
-    what = say("stations.to", level=level_title(draft, before))
+    what = _to(draft, before)
     return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down", origin)
 
 

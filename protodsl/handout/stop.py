@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from protodsl.handout.blocks import Item, Section, Stop, StopGroup
+from protodsl.handout.blocks import Block, Bullets, Item, Paragraphs, Section, Stop, StopGroup
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Literal, Phrase, Written
 from protodsl.handout.titles import phase_number
@@ -16,7 +16,10 @@ from protodsl.model.text import Prose
 
 
 def stop(draft: Draft) -> Section[Phrase]:
-    """The frame with its groups: emergency, stop and call today, stop this exercise, tell us."""
+    """The frame with its groups: emergency, stop and call today, stop this exercise; below it, when to call us.
+
+    What can wait for a call stands outside the frame, so that the frame is short enough for the first page.
+    """
     clinic = draft.clinic
     after = clinic.after_hours
     hours = Literal(after.text) if after else None
@@ -38,10 +41,13 @@ def stop(draft: Draft) -> Section[Phrase]:
             other_phone=phone,
         ),
         StopGroup(say("stop.exercise"), NOTHING, tuple(_stops(draft))),
-        StopGroup(say("stop.call"), contact, tuple(_calls(draft))),
     )
     frame = Stop(say("stop.word"), say("stop.head"), tuple(group for group in groups if group.lines))
-    return Section("stop", None, (frame,))
+    blocks: list[Block[Phrase]] = [frame] if frame.groups else []
+    calls = tuple(_calls(draft))
+    if calls:
+        blocks += [Paragraphs((Item(say("stop.call", phone=contact), "stop/call", calls[0].origin),)), Bullets(calls)]
+    return Section("stop", None, tuple(blocks))
 
 
 def _calls(draft: Draft) -> Iterator[Item[Phrase]]:

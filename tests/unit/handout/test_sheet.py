@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from protodsl.handout import Options, compose_sheet
-from protodsl.handout.blocks import Diary, ExerciseCard, Handout, Row, Section, Stop
+from protodsl.handout.blocks import Bullets, Diary, ExerciseCard, Handout, Paragraphs, Row, Section, Stop
 from protodsl.handout.phrase import Phrase
 from protodsl.localise import localise
 from protodsl.model.protocol import Protocol
@@ -168,8 +168,8 @@ def test_before_you_start() -> None:
             "**Not sure:** do not start. Ask us first.",
             ["Do you have a fever?"],
         ),
-        ("If yes, or not sure", "Are you tired? **Leave out exercises 1 and 3. Do exercise 4 instead.**", []),
-        ("If no, or not sure", "Do you have a fever? **Read “Take care” at exercise 3 before you do it.**", []),
+        ("If yes, or not sure", "Are you tired? **Leave out** exercises 1 and 3 (do 4 instead).", []),
+        ("If no, or not sure", "Do you have a fever? **Read “Take care”** at exercise 3 before you do it.", []),
     ]
 
 
@@ -187,7 +187,7 @@ def test_questions_that_mean_the_same_stand_together() -> None:
         ("Are you tired? Here **no** counts as yes.", "before/3"),
     ]
     assert said[2] == (
-        "**Leave out exercise 3 and ask us.** A yes to any of these is enough:",
+        "**Leave out** exercise 3 (nothing instead: ask us). A yes to any of these is enough:",
         [("Are you steady?", "before/5"), ("Are you stiff?", "before/6")],
     )
 
@@ -218,14 +218,15 @@ def test_signs_with_the_same_words_stand_under_them() -> None:
 
 def test_the_stop_frame_has_a_group_for_each_thing_to_do() -> None:
     """Emergency first and urgent; the flag's own words, else the clinic's."""
-    (frame,) = _section(_page(samples.protocol()), "stop").blocks
-    assert isinstance(frame, Stop)
+    frame, lead, calls = _section(_page(samples.protocol()), "stop").blocks
+    assert isinstance(frame, Stop) and isinstance(lead, Paragraphs) and isinstance(calls, Bullets)
     assert [(group.head, group.phone, group.urgent) for group in frame.groups] == [
         ("Call for help now", "112", True),
         ("Stop all exercises. Call us today", "01632 960 142", False),
         ("Stop the exercise you are doing", "", False),
-        ("Call us", "01632 960 142", False),
     ]
+    assert lead.lines[0].text == "**Call us, 01632 960 142, when:**"
+    assert calls.lines and all(item.safety.startswith("stop/call/") for item in calls.lines)
     assert frame.groups[1].other_phone == "01632 960 199"
 
 
@@ -235,10 +236,10 @@ def test_the_line_of_stations() -> None:
     assert [(stop.role, stop.head, stop.what, stop.when) for stop in first.stops] == [
         ("back", "Stay, and tell us", "01632 960 142", "**when** your pain is more than 5."),
         ("now", "Now", "Lift.", None),
-        ("next", "Move on", "to “Lift more”", "**when** your pain is 3 or less."),
+        ("next", "Move on", "to exercise 2", "**when** your pain is 3 or less."),
     ]
     assert [(stop.role, stop.what, stop.when) for stop in second.stops] == [
-        ("back", "to “Lift”", "**when** your pain is more than 5."),
+        ("back", "to exercise 1", "**when** your pain is more than 5."),
         ("now", "Lift more.", None),
     ]
 
