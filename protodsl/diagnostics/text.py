@@ -26,6 +26,7 @@ EMPTY = Code("T130", "empty-file", Severity.ERROR)
 TOO_LARGE = Code("T131", "file-too-large", Severity.ERROR)
 LINE_TOO_LONG = Code("T132", "line-too-long", Severity.ERROR)
 WRONG_FILE = Code("T133", "wrong-kind-of-file", Severity.ERROR)
+HOPELESS = Code("T147", "hardly-a-line-understood", Severity.ERROR)
 CAPITAL = Code("T134", "capital-keyword", Severity.ERROR)
 DEEPER_PROSE = Code("T137", "indent-inside-text", Severity.ERROR)
 
@@ -242,6 +243,16 @@ def wrong_file(span: Span, word: str, case: bool) -> Diagnostic:
         Label(span),
         help=f"move it to a file whose name ends in {ending}",
         args={"word": word},
+    )
+
+
+def hopeless(span: Span, wrong: int) -> Diagnostic:
+    """A text in which every second line is wrong is not read further than here."""
+    return Diagnostic(
+        HOPELESS,
+        f"{wrong} mistakes so far, in at least every second line: the rest of this file was not read",
+        Label(span),
+        help="look whether this is a protocol or a case at all; if it is, mend what is told above and check again",
     )
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterator
 from functools import cache
+from itertools import islice
+from typing import NamedTuple
 
 from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
@@ -72,13 +74,12 @@ def _lower_case(met: Met) -> Explained | None:
 
 
 def _misspelt(met: Met) -> Explained | None:
-    """One or two letters away from a keyword; the keywords that may stand here are tried first."""
-    words = list(WORD.finditer(met.plain, met.line.start, met.line.end))[:4]
-    if not words:
-        return None
-    likely = tuple(word for word in met.allowed if (word in HEADS) == met.heads)
-    for known in (likely, met.allowed, tuple(one.keyword for one in entries() if len(one.keyword) > 3)):
-        near = _near_start(met, words, known)
+    """One or two letters away from a keyword; those that may stand here are tried before all others."""
+    words = list(islice(WORD.finditer(met.plain, met.line.start, met.line.end), 4))
+    alike = list(_alike(words)) if words else []
+    likely = frozenset(word for word in met.allowed if (word in HEADS) == met.heads)
+    for known in (likely, frozenset(met.allowed), _long_enough()):
+        near = _nearest(alike, known)
         if near is None:
             continue
         keyword, stop = near
@@ -93,32 +94,72 @@ def _misspelt(met: Met) -> Explained | None:
     return None
 
 
-def _near_start(met: Met, words: list[re.Match[str]], known: Iterable[str]) -> tuple[str, int] | None:
+class _Alike(NamedTuple):
+    """The first words of a line, as many as `size`, where they end, and the keywords that could be near to them."""
+
+    written: str
+    size: int
+    stop: int
+    keywords: tuple[str, ...]
+
+
+def _alike(words: list[re.Match[str]]) -> Iterator[_Alike]:
+    """For one to four words the keywords of about as many, with about the same letters: few, and found fast."""
+    for count in range(1, len(words) + 1):
+        written = " ".join(word.group() for word in words[:count])
+        limit = max(1, len(written) // 3)
+        letters = _letters(written)
+        keywords = tuple(
+            keyword
+            for keyword, size, mask in _by_count()[count - 1]
+            if abs(size - len(written)) <= limit and (mask ^ letters).bit_count() <= 2 * limit
+        )
+        if keywords:
+            yield _Alike(written, count, words[count - 1].end(), keywords)
+
+
+def _nearest(alike: list[_Alike], known: frozenset[str]) -> tuple[str, int] | None:
     """The known keyword nearest to the first words of the line, and the end of those words."""
     best: tuple[int, str, int] | None = None
-    for count in range(1, len(words) + 1):
-        stop = words[count - 1].end()
-        written = " ".join(word.group() for word in words[:count])
-        candidates = [word for word in known if abs(word.count(" ") + 1 - count) <= (1 if " " in word else 0)]
-        near = nearest(written, _alike(written, candidates))
+    for one in alike:
+        candidates = [keyword for keyword in one.keywords if keyword in known]
+        near = nearest(one.written, candidates) if candidates else None
         if near is not None:
-            rank = abs(near.count(" ") + 1 - count) * 10 + abs(len(near) - len(written))
+            rank = abs(near.count(" ") + 1 - one.size) * 10 + abs(len(near) - len(one.written))
             if best is None or rank < best[0]:
-                best = (rank, near, stop)
+                best = (rank, near, one.stop)
     return best and (best[1], best[2])
 
 
-def _alike(word: str, known: Iterable[str]) -> list[str]:
-    """Those of the known words that can be near: an edit changes at most two letters of the set."""
-    limit = 2 * max(1, len(word) // 3)
-    letters = set(word)
-    return [other for other in known if len(letters ^ _letters(other)) <= limit + 1]
+def _letters(word: str) -> int:
+    """The letters of a word as bits."""
+    bits = 0
+    for letter in word:
+        bits |= 1 << (ord(letter) & 31)
+    return bits
 
 
 @cache
-def _letters(word: str) -> frozenset[str]:
-    """The letters of a keyword."""
-    return frozenset(word)
+def _by_count() -> tuple[tuple[tuple[str, int, int], ...], ...]:
+    """For one to four words the keywords that could be meant, with their lengths and letters.
+
+    A keyword of several words may have been run together or taken apart.
+    """
+    known = sorted({one.keyword for one in entries()})
+    return tuple(
+        tuple(
+            (word, len(word), _letters(word))
+            for word in known
+            if abs(word.count(" ") + 1 - count) <= (1 if " " in word else 0)
+        )
+        for count in range(1, 5)
+    )
+
+
+@cache
+def _long_enough() -> frozenset[str]:
+    """The keywords that are long enough to be recognised where they cannot stand."""
+    return frozenset(one.keyword for one in entries() if len(one.keyword) > 3)
 
 
 def _glued(met: Met) -> Explained | None:

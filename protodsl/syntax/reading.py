@@ -4,68 +4,31 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import Any
 
 from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.source import Source, Span
-from protodsl.syntax import tree
-from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP, places
-from protodsl.syntax.layout import Line, lay_out
-from protodsl.syntax.lexis import compiled
+from protodsl.source import Span
+from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP
+from protodsl.syntax.layout import Line
 from protodsl.syntax.met import Met, Repair, leading
 from protodsl.syntax.mistakes import explain
-from protodsl.syntax.parser import Parser
-from protodsl.syntax.tokens import Mistake, name, plain
+from protodsl.syntax.reader import ZONE, Kept, Open, Reader
+from protodsl.syntax.tokens import Mistake, name
 
-# The guards under which no text stands, and what a row of `pain zones` looks like.
-WITHOUT_TEXT = frozenset(("avoid if", "allow if", "until"))
-ZONE = re.compile(r"\d+ *(?:to *\d+ *)?:")
+# So many mistakes, in at least every second line, and a text is not read to its end.
+ENOUGH = 100
+# A name as far as it can be seen, without asking what a name may be.
+NAMES = re.compile(r" *([^\W\d_][^:,=#\n]*?)(?= *(?:[:,=]| like |$))", re.MULTILINE)
+BEFORE_CAPITAL = re.compile(r"(?:(?! +[A-Z]).)*")
 NAMED = frozenset(
     {"question", "test", "finding", "exercise", "progression", "level", "protocol", "phase"}
     | {"setting", "equipment", "target"}
 )
 
 
-class Kept(NamedTuple):
-    """The state of the parser at the start of a line."""
-
-    states: list[int]
-    values: list[Any]
-    starts: list[int]
-    last_end: int
-    depth: int
-    said: int
-    open: list[Open]
-
-
-class Open(NamedTuple):
-    """The last line read at a depth: its keyword (None where it is not known), its number, the state before it."""
-
-    keyword: str | None
-    line: int
-    kept: Kept
-
-
-class Reading:
+class Reading(Reader):
     """One run over one text."""
-
-    def __init__(self, source: Source, start: str) -> None:
-        self.source = source
-        self.plain = plain(source.text)
-        self.layout = lay_out(source, self.plain)
-        self.parser = Parser(source, self.plain, start)
-        self.case = start == "case_file"
-        self.places = places(self.case)
-        self.numbers = self.parser.machine.numbers
-        self.sentence = self.numbers["SENTENCE"]
-        self.depth = 0
-        self.open: list[Open] = []
-        # The lines under which something was lost, and the names of declarations that are not whole.
-        self.lost: set[int] = set()
-        self.damaged: dict[str, tree.Name] = {}
-        # Width and depth of the line before, where it stood at a wrong indent: the next of its kind is not told again.
-        self.shift: tuple[int, int] | None = None
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
@@ -78,23 +41,37 @@ class Reading:
         lines, step = self.layout.lines, self.layout.step
         at = 0
         while at < len(lines):
-            kept = self._keep()
+            kept = self.keep()
             depth, odd = divmod(lines[at].width, step)
             try:
                 if odd:
                     raise Mistake(lines[at].start)
-                self._line(at, depth, kept)
+                self.line(at, depth, kept)
                 self.shift = None
                 at += 1
             except Mistake as mistake:
                 at = self._recover(at, mistake, kept)
+                if self._hopeless(at):
+                    break
         return self._finish()
+
+    def _hopeless(self, at: int) -> bool:
+        """Whether so much is wrong that this is no protocol; then that is said, and the rest is not read."""
+        wrong = len(self.parser.diagnostics)
+        if wrong < ENOUGH or wrong < at // 2 or at >= len(self.layout.lines):
+            return False
+        line = self.layout.lines[at]
+        self.parser.report(say.hopeless(Span(self.source.path, line.start, line.end), wrong))
+        for rest in range(at, len(self.layout.lines)):
+            if not self.layout.lines[rest].width:
+                self._damage(rest)
+        return True
 
     def _recover(self, at: int, mistake: Mistake, kept: Kept) -> int:
         """Say what is wrong with a line and read on; the number of the line to go on with."""
-        expected = self._expected()
-        self._restore(kept)
-        if self._lacks_block(at, kept):
+        expected = self.expected()
+        self.restore(kept)
+        if self.before is not None and self._lacks_block(at, kept):
             self._drop_head()
             return at
         if self._elsewhere(at, mistake, kept):
@@ -102,14 +79,14 @@ class Reading:
         met = self._met(at, mistake, expected)
         diagnostic, repair = (mistake.diagnostic, None) if mistake.diagnostic else self._explain(at, met)
         self.shift = None
-        self._restore(kept)
+        self.restore(kept)
         if repair is not None:
             try:
-                self._line(at, min(self._nearest_depth(at), self.depth + 1), kept, repair)
+                self.line(at, min(self.nearest_depth(at), self.depth + 1), kept, repair)
                 self.parser.report(diagnostic)
                 return at + 1
             except Mistake:
-                self._restore(kept)
+                self.restore(kept)
         self.parser.report(diagnostic)
         return self._drop(at, met.keyword, kept)
 
@@ -117,123 +94,63 @@ class Reading:
         """What is wrong with a line that fits at no depth."""
         line, step = self.layout.lines[at], self.layout.step
         if line.width % step:
-            meant = self._nearest_depth(at) * step
+            meant = self.nearest_depth(at) * step
             return say.crooked_indent(self._indent_span(at), line.width, step, meant), None
-        if line.width // step > self.depth and not self._takes_block():
+        if line.width // step > self.depth and not self.takes_block():
             above = self.open[-1].keyword if self.open else ""
             if not met.keyword:
                 return say.no_block(met.span(line.start, line.end - line.start), above or ""), None
         return explain(met)
 
-    def _line(self, at: int, depth: int, kept: Kept, repair: Repair | None = None) -> None:
-        """Read one line at a depth; Mistake where that does not go."""
-        line, parser = self.layout.lines[at], self.parser
-        if depth > self.depth + 1:
-            raise Mistake(line.start)
-        self._enter(depth, line.start)
-        if repair is None:
-            (token, stop), go_on = parser.first(line.start), 0
-            if token < 0:
-                raise Mistake(line.start)
-        else:
-            token, stop, go_on = self._number(repair.token), repair.stop, repair.go_on
-        keyword = parser.machine.fixed[token]
-        if keyword is not None and (where := self.places.get(keyword)) is not None:
-            parent = self.open[depth - 1].keyword if depth else TOP
-            if parent is not None and parent not in where:
-                raise Mistake(line.start)
-        elif token == self.sentence and depth and self._no_text(line, depth):
-            raise Mistake(line.start)
-        parser.read_line(line.start, line.end, token, stop, go_on)
-        del self.open[depth:]
-        self.open.append(Open(keyword or "", at, kept))
-
-    def _no_text(self, line: Line, depth: int) -> bool:
-        """Whether a line of text cannot be one: under `avoid if`, or a row of `pain zones` too far to the right."""
-        if self.open[depth - 1].keyword in WITHOUT_TEXT:
-            return True
-        zones = depth > 1 and self.open[depth - 2].keyword == "pain zones"
-        return zones and ZONE.match(self.plain, line.start) is not None
-
-    def _enter(self, depth: int, start: int) -> None:
-        """Take the change of indent in front of a line."""
-        parser = self.parser
-        if depth > self.depth:
-            parser.feed(self.numbers["_INDENT"], None, start, parser.last_end)
-        else:
-            dedent = self.numbers["_DEDENT"]
-            for _ in range(self.depth - depth):
-                parser.feed(dedent, None, start, parser.last_end)
-        self.depth = depth
-
     def _finish(self) -> Any:
         """The value of the whole text, after the last line."""
         while True:
-            kept = self._keep()
+            kept = self.keep()
             try:
-                self._enter(0, len(self.plain))
+                self.enter(0, len(self.plain))
                 value = self.parser.finish()
             except Mistake:
                 value = None
-            if value is not None or not self.open:
+            if value is not None or self.before is None:
                 return value
-            self._restore(kept)
+            self.restore(kept)
             self._drop_head()
-
-    def _keep(self) -> Kept:
-        """The state as it is now."""
-        p = self.parser
-        return Kept(p.states[:], p.values[:], p.starts[:], p.last_end, self.depth, len(p.diagnostics), self.open[:])
-
-    def _restore(self, kept: Kept) -> None:
-        """Back to a state, as often as needed."""
-        p = self.parser
-        p.states, p.values, p.starts = kept.states[:], kept.values[:], kept.starts[:]
-        p.last_end, self.depth, self.open = kept.last_end, kept.depth, kept.open[:]
-        del p.diagnostics[kept.said :]
-
-    def _expected(self) -> frozenset[int]:
-        """The terminals that could stand where the parser is."""
-        row = self.parser.machine.rows[self.parser.states[-1]]
-        terminals = len(self.parser.machine.tables.terminals)
-        return frozenset(symbol for symbol in row if symbol < terminals) if isinstance(row, dict) else frozenset()
-
-    def _takes_block(self) -> bool:
-        """Whether lines may stand under the line before."""
-        return self.numbers["_INDENT"] in self._expected()
 
     def _lacks_block(self, at: int, kept: Kept) -> bool:
         """Whether the line before needs lines under it, and this line is none of them."""
-        if self._expected() != {self.numbers["_INDENT"]} or self._nearest_depth(at) > self.depth:
+        if self.expected() != {self.numbers["_INDENT"]} or self.nearest_depth(at) > self.depth:
             return False
         if leading(self.plain, self.layout.lines[at])[0]:
             return True
+        before = self.before
         reads = self._reads(at, self.depth + 1, kept)
-        self._restore(kept)
+        self.restore(kept)
+        self.before = before
         return not reads
 
     def _reads(self, at: int, depth: int, kept: Kept) -> bool:
         """Whether a line can be read at a depth; it is then read."""
         try:
-            self._line(at, depth, kept)
+            self.line(at, depth, kept)
         except Mistake:
-            self._restore(kept)
+            self.restore(kept)
             return False
         return True
 
     def _elsewhere(self, at: int, mistake: Mistake, kept: Kept) -> bool:
         """Read a line at another depth, where it can be read at one, and say so."""
-        line = self.layout.lines[at]
+        line, step = self.layout.lines[at], self.layout.step
         keyword, _ = leading(self.plain, line)
         for depth in self._depths(at, mistake, keyword):
-            expects_text = "SENTENCE" in self._names(self._expected())
+            expects_text = "SENTENCE" in self.names(self.expected())
             if not self._reads(at, depth, kept):
                 continue
-            if self.shift != (line.width, depth):
+            moved = line.width - depth * step
+            if self.shift != moved:
                 parent = self.open[depth - 1].keyword if depth else TOP
                 word = keyword or self.plain[line.start : line.end].split()[0]
                 self.parser.report(self._misindented(at, word, depth, parent or "", expects_text and not keyword))
-            self.shift = line.width, depth
+            self.shift = moved
             return True
         return False
 
@@ -259,8 +176,8 @@ class Reading:
             if keyword not in OVER_TEXT and self._among_text(at):
                 return
             yield from sorted(fitting, key=lambda depth: (*self._fits(at, keyword, depth), -depth))
-        if self.shift and self.shift[0] == line.width:
-            yield self.shift[1]
+        if self.shift is not None and (line.width - self.shift) % step == 0:
+            yield max((line.width - self.shift) // step, 0)
         if odd:
             yield from dict.fromkeys(depth for depth in (written + 1, written, here + 1, here) if depth <= here + 1)
         elif not keyword:
@@ -269,14 +186,14 @@ class Reading:
     def _depths_of_text(self, at: int, written: int) -> Iterator[int]:
         """The depths at which a line without a keyword could be meant to stand."""
         line, here = self.layout.lines[at], self.depth
-        if written > here + self._takes_block():
+        if written > here + self.takes_block():
             yield from (here + 1, here)
         elif written and ZONE.match(self.plain, line.start):
             yield written - 1
-        elif self._expected() == {self.numbers["_INDENT"]}:
+        elif self.expected() == {self.numbers["_INDENT"]}:
             yield here + 1
         elif written <= here and self.plain[line.start].isupper() and not self._capital_keyword(at):
-            if self._takes_block():
+            if self.takes_block():
                 yield here + 1
             yield here
 
@@ -293,7 +210,7 @@ class Reading:
     def _among_text(self, at: int) -> bool:
         """Whether a line stands in a block of text, with a line of text after it."""
         lines = self.layout.lines
-        if "SENTENCE" not in self._names(self._expected()) or at + 1 == len(lines):
+        if "SENTENCE" not in self.names(self.expected()) or at + 1 == len(lines):
             return False
         return lines[at + 1].width == lines[at].width and not leading(self.plain, lines[at + 1])[0]
 
@@ -303,19 +220,13 @@ class Reading:
         moved = abs(depth * step - lines[at].width)
         if at + 1 == len(lines):
             return False, moved
-        after = self._nearest_depth(at + 1)
+        after = self.nearest_depth(at + 1)
         word = leading(self.plain, lines[at + 1])[0]
         if after > depth + 1 or not word:
             return after != depth + 1, moved
         if after == depth + 1:
             return keyword not in self.places.get(word, frozenset()), moved
         return not self._belongs(word, after), moved
-
-    def _nearest_depth(self, at: int) -> int:
-        """The depth of a line, rounded up where it stands between two steps; 0 behind the last line."""
-        if at >= len(self.layout.lines):
-            return 0
-        return -(-self.layout.lines[at].width // self.layout.step)
 
     def _indent_span(self, at: int) -> Span:
         """The blanks before a line."""
@@ -326,34 +237,24 @@ class Reading:
     def _met(self, at: int, mistake: Mistake, expected: frozenset[int]) -> Met:
         """A mistake with all that its explanation needs."""
         line = self.layout.lines[at]
-        depth = min(self._nearest_depth(at), len(self.open))
+        depth = min(self.nearest_depth(at), len(self.open))
         parent = self.open[depth - 1].keyword if depth else TOP
         fixed = self.parser.machine.fixed
         words = tuple(text for number in sorted(expected) if (text := fixed[number]))
         keyword, stop = leading(self.plain, line)
         allowed = tuple(word for word, where in self.places.items() if parent is None or parent in where)
         return Met(
-            self.source.path, self.plain, line, min(mistake.at, line.end), self._names(expected), words,
-            parent, allowed, keyword, stop, self.case, self._nearest_depth(at + 1) > self._nearest_depth(at),
+            self.source.path, self.plain, line, min(mistake.at, line.end), self.names(expected), words,
+            parent, allowed, keyword, stop, self.case, self.nearest_depth(at + 1) > self.nearest_depth(at),
         )  # fmt: skip
-
-    def _names(self, terminals: frozenset[int]) -> frozenset[str]:
-        """The names of terminals."""
-        known = self.parser.machine.tables.terminals
-        return frozenset(known[number].name for number in terminals)
-
-    def _number(self, word: str) -> int:
-        """The terminal of a repair: a keyword as written, or the name of a terminal."""
-        if word in self.numbers:
-            return self.numbers[word]
-        fixed, terminals = self.parser.machine.fixed, self.parser.machine.tables.terminals
-        return next(at for at, text in enumerate(fixed) if text == word and terminals[at].kept)
 
     def _drop_head(self) -> None:
         """Take back the last line read, which needs lines under it and has none."""
-        head = self.open[-1]
-        said = self.parser.diagnostics[head.kept.said :]
-        self._restore(head.kept)
+        head, before = self.open[-1], self.before
+        assert before is not None, "only a line that was read can need lines under it"
+        said = self.parser.diagnostics[before.said :]
+        self.restore(before)
+        self.before = None
         self.parser.diagnostics += said
         if head.line not in self.lost:
             line = self.layout.lines[head.line]
@@ -365,45 +266,53 @@ class Reading:
         """Pass a line that cannot be read; the number of the line to go on with."""
         lines = self.layout.lines
         line = lines[at]
-        depth = min(self._nearest_depth(at), self.depth + 1)
+        depth = min(self.nearest_depth(at), self.depth + 1)
         self._damage(at)
-        below = self._nearest_depth(at + 1) - self._nearest_depth(at)
+        below = self.nearest_depth(at + 1) - self.nearest_depth(at)
         if below > 1:
             return at + 1
         opens = keyword in (("case", "on") if self.case else OPENS)
         if below == 1 and (opens or (not keyword and not self.case and leading(self.plain, lines[at + 1])[0])):
             said = self.parser.diagnostics[kept.said :]
             try:
-                self._enter(depth, line.start)
+                self.enter(depth, line.start)
                 for token in (self.numbers["BROKEN"], self.numbers["NL"]):
                     self.parser.feed(token, line.end, line.start, line.end)
                 self.parser.settle()
                 del self.open[depth:]
-                self.open.append(Open(keyword or None, at, kept))
+                self.open.append(Open(keyword or None, at))
                 self.lost.add(at)
                 return at + 1
             except Mistake:
-                self._restore(kept)
+                self.restore(kept)
                 self.parser.diagnostics += said
         at += 1
-        while at < len(lines) and lines[at].width > line.width:
+        while at < len(lines) and lines[at].width > line.width and not self._slipped(at, keyword):
             at += 1
         return at
 
+    def _slipped(self, at: int, parent: str) -> bool:
+        """Whether a line stands between two steps and so need not belong to a line above that was lost."""
+        line = self.layout.lines[at]
+        keyword, _ = leading(self.plain, line)
+        return bool(line.width % self.layout.step and keyword and parent not in self.places.get(keyword, ()))
+
     def _damage(self, at: int) -> None:
         """Remember the declaration that a line opens and those it stands in as not whole."""
-        depth = min(max(self._nearest_depth(at), self.depth + 1), len(self.open))
-        for line in (at, *(one.line for one in self.open[:depth])):
-            if line != at:
-                self.lost.add(line)
-            keyword, stop = leading(self.plain, self.layout.lines[line])
-            if keyword in NAMED:
-                start = stop + 1
-                while self.plain[start : start + 1] == " ":
-                    start += 1
-                terminals = self.parser.machine.tables.terminals
-                if found := compiled(terminals[self.numbers["NAME"]].pattern)(self.plain, start):
-                    named = name(self.parser, start, found.end())
+        depth = min(max(self.nearest_depth(at), self.depth + 1), len(self.open))
+        for one in (Open(None, at), *self.open[:depth]):
+            if one.line != at:
+                self.lost.add(one.line)
+            line = self.layout.lines[one.line]
+            keyword, stop = leading(self.plain, line)
+            if not keyword and one.keyword in NAMED:
+                # The keyword was misspelt and is known all the same; the name stands behind the first word.
+                keyword, stop = one.keyword, self.plain.find(" ", line.start, line.end)
+            if keyword in NAMED and stop > 0 and (found := NAMES.match(self.plain, stop, line.end)):
+                # Where the colon is missing, the words of a question begin with a capital.
+                shorter = BEFORE_CAPITAL.match(self.plain, found.start(1), found.end())
+                for end in (found.end(), shorter.end() if shorter else found.end()):
+                    named = name(self.parser, found.start(1), end)
                     self.damaged.setdefault(named.text, named)
 
     def _tabs(self) -> None:

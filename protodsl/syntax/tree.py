@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date as Date
 from decimal import Decimal
-from typing import Union
 
 from protodsl.source import NOWHERE, Span
 
@@ -138,7 +137,7 @@ class Compare(Node):
     side: str | None = None
 
 
-Condition = Union[Fact, Not, All, AnyOf, AtLeast, Is, Compare]
+Condition = Fact | Not | All | AnyOf | AtLeast | Is | Compare
 
 # Dose parts.
 
@@ -246,9 +245,7 @@ class Lasting(Node):
     amount: Amount
 
 
-DosePart = Union[
-    Sets, SetsOf, Intervals, Timing, Rest, Sides, Load, Effort, Often, Supervised, Lasting
-]
+DosePart = Sets | SetsOf | Intervals | Timing | Rest | Sides | Load | Effort | Often | Supervised | Lasting
 
 # Statements: lines with what stands under them.
 

@@ -25,6 +25,7 @@ SHOWN_BY_TEST = {
     "T130": "tests/unit/syntax/test_decode.py::test_an_empty_file",
     "T131": "tests/unit/syntax/test_decode.py::test_a_file_that_is_too_large",
     "T132": "tests/unit/syntax/test_decode.py::test_a_line_that_is_too_long",
+    "T147": "tests/unit/syntax/test_recovery.py::test_a_text_that_is_no_protocol_is_not_read_to_its_end",
     "P909": "tests/unit/cli/test_check.py::test_a_path_that_is_not_there",
     "P910": "tests/unit/cli/test_check.py::test_a_folder_with_nothing_to_check",
     "P911": "tests/unit/cli/test_bad_input.py::test_an_output_folder_that_cannot_be_written",
