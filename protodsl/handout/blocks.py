@@ -7,6 +7,7 @@ for on the page.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Generic, TypeVar
 
 P = TypeVar("P")
@@ -232,6 +233,38 @@ class Framed(Generic[P]):
     lines: tuple[Item[P], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class ChartLine(Generic[P]):
+    """One line of a chart: its name, and its points as days from the left edge and values, in order of day."""
+
+    name: P
+    points: tuple[tuple[int, Decimal], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChartMark:
+    """A day on which something moved, with the letters of its moves."""
+
+    day: int
+    letters: str
+
+
+@dataclass(frozen=True, slots=True)
+class Chart(Generic[P]):
+    """Values over time; `dates` and `values` are the ticks of the axes with their words, `days` the width in days.
+
+    `alternative` says in words what the lines show.
+    """
+
+    caption: P
+    alternative: P
+    days: int
+    lines: tuple[ChartLine[P], ...]
+    marks: tuple[ChartMark, ...]
+    dates: tuple[tuple[int, P], ...]
+    values: tuple[tuple[Decimal, P], ...]
+
+
 Block = (
     Stop[P]
     | Row[P]
@@ -245,6 +278,7 @@ Block = (
     | Chain[P]
     | Framed[P]
     | Stations[P]
+    | Chart[P]
 )
 
 

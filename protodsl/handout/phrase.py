@@ -72,9 +72,10 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """A date, written out."""
+    """A date, written out; `short` is its day and month alone, for a table."""
 
     date: date
+    short: bool = False
 
 
 @dataclass(frozen=True, slots=True)

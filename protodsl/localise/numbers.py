@@ -8,7 +8,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from babel import Locale
-from babel.dates import format_date, get_day_names
+from babel.dates import format_date, format_skeleton, get_day_names
 from babel.lists import format_list
 from babel.numbers import format_decimal, format_percent
 from babel.units import format_unit
@@ -92,8 +92,10 @@ def with_unit(catalogue: Catalogue, digits: str, value: Decimal, unit: Unit | No
     return catalogue.say(f"unit.{unit.name}", {"count": digits}, value)
 
 
-def day(catalogue: Catalogue, one: date) -> str:
-    """A date written out: 26 November 2026."""
+def day(catalogue: Catalogue, one: date, short: bool = False) -> str:
+    """A date written out: 26 November 2026; short, its day and month: 26 Nov."""
+    if short:
+        return str(format_skeleton("MMMd", one, locale=catalogue.locale))
     return str(format_date(one, format="long", locale=catalogue.locale))
 
 

@@ -68,7 +68,7 @@ WRITERS: dict[type, Callable[[Voice, Any], str]] = {
     DoseInWords: _dose,
     Measure: lambda voice, one: voice.quantity(one.quantity),
     Number: _number,
-    Day: lambda voice, one: numbers.day(voice.catalogue, one.date),
+    Day: lambda voice, one: numbers.day(voice.catalogue, one.date, one.short),
     Weekday: lambda voice, one: numbers.weekday(voice.catalogue, one.number, one.short),
     Literal: lambda voice, one: escape.literal(one.text),
     Listed: _listed,

@@ -26,6 +26,7 @@ from protodsl import resources
 from protodsl.handout.blocks import Item, Picture, Station
 from protodsl.render import markdown
 from protodsl.render.cache import cache_folder
+from protodsl.render.chart import plotted
 from protodsl.render.diary import diary_grid
 from protodsl.render.pagination import UNBROKEN
 from protodsl.render.style import Style
@@ -154,6 +155,7 @@ def _environment(template_folder: Path | None, cache: Path) -> ImmutableSandboxe
         "md": _inline,
         "number": _number,
         "page_number": page_number,
+        "plotted": plotted,
         "phone": markdown.phone_link,
         "safety": safety_attribute,
         "template": template_of,

@@ -16,7 +16,7 @@ from protodsl.localise.catalogue import Catalogue, Pattern, catalogue, direction
 from tests.evidence.rows import table
 
 _CODE = [
-    *Path(str(resources.path("protodsl.handout"))).glob("*.py"),
+    *Path(str(resources.path("protodsl.handout"))).rglob("*.py"),
     *Path(str(resources.path("protodsl.localise"))).glob("*.py"),
 ]
 # Any quoted words that could be a key, with what is put into them at run time as a wildcard.

@@ -1,0 +1,79 @@
+"""The diary of the period: a row for each date, a box for each exercise planned on it, a column for each answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from protodsl.decide.plan import Plan, PlannedItem
+from protodsl.dose.weekdays import WEEK
+from protodsl.handout.blocks import Diary, DiaryWeek, Item, Paragraphs, Row, Section
+from protodsl.handout.draft import Draft
+from protodsl.handout.person.choices import lines_of
+from protodsl.handout.person.dates import short
+from protodsl.handout.phrase import Phrase, Written
+from protodsl.handout.rules import conditions
+from protodsl.handout.words import number, say
+from protodsl.model.condition import findings_in
+from protodsl.model.finding import Finding, Kind
+from protodsl.model.text import Prose
+
+
+def diary(plan: Plan, on: Draft) -> Section[Phrase] | None:
+    """How to fill it in, then the table; none where no exercise is planned."""
+    if not plan.items:
+        return None
+    asked = asked_for(plan, on)
+    intro = Paragraphs((Item(say("diary.intro.tick")),))
+    scales: tuple[Item[Phrase], ...] = tuple(
+        Item(Written(finding.words)) for finding in asked if finding.words is not None
+    )
+    how: tuple[Row[Phrase], ...] = (Row(say("diary.asked"), scales),) if scales else ()
+    blanks = (*(_head(finding) for finding in asked), say("diary.notes"))
+    heads = (say("diary.day"), say("diary.done"), *blanks)
+    table = Diary(heads, tuple(_weeks(plan, on)), len(blanks))
+    return Section("diary", say("diary.head"), (intro, *how, table), new_page=True)
+
+
+def asked_for(plan: Plan, on: Draft) -> tuple[Finding, ...]:
+    """What the rules in force look at after each session, in the order in which they first do."""
+    ruled = replace(on, protocol=replace(on.protocol, phases=(plan.phase,) if plan.phase else ()))
+    names = dict.fromkeys(name for condition in conditions(ruled) for name in findings_in(condition))
+    found = (plan.protocol.scope.findings.get(name) for name in names)
+    return tuple(
+        one
+        for one in found
+        if one is not None and one.one_session and one.role == "question" and one.answer.kind is not Kind.DATE
+    )
+
+
+def _head(finding: Finding) -> Phrase:
+    name = Written(Prose(finding.name, f"finding/{finding.name}/name"))
+    return say("person.diary.sides" if finding.answer.sided else "name", name=name)
+
+
+def _weeks(plan: Plan, on: Draft) -> Iterator[DiaryWeek[Phrase]]:
+    """The dates of the period, Monday to Sunday together."""
+    first = plan.first
+    while first <= plan.last:
+        last = min(first + timedelta(WEEK - 1 - first.weekday()), plan.last)
+        dates = [first + timedelta(days) for days in range((last - first).days + 1)]
+        days = tuple((short(day), tuple(_boxes(plan, on, day))) for day in dates)
+        yield DiaryWeek(say("person.diary.week", first=short(first), last=short(last)), days)
+        first = last + timedelta(1)
+
+
+def _boxes(plan: Plan, on: Draft, day: date) -> Iterator[Phrase]:
+    for items in lines_of(plan.items):
+        due = [item for item in items if day in item.dates]
+        if due:
+            yield _box(on, due)
+
+
+def _box(on: Draft, due: list[PlannedItem]) -> Phrase:
+    """The number of the exercise; of a choice, the numbers there are to choose among."""
+    numbers = sorted(on.numbers[item.exercise.name] for item in due)
+    if len(numbers) == 1:
+        return number(numbers[0])
+    return say("diary.box", first=number(numbers[0]), last=number(numbers[-1]))

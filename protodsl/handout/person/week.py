@@ -1,0 +1,69 @@
+"""The week in minutes, from Monday to Sunday: a cell for what is planned, and a last row that adds up."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from protodsl.decide.plan import Plan, PlannedItem
+from protodsl.dose.weekdays import WEEK
+from protodsl.handout.blocks import Block, Cell, Item, Paragraphs, Section, Table
+from protodsl.handout.draft import Draft
+from protodsl.handout.person.choices import lines_of
+from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
+from protodsl.handout.words import counted, number, say
+
+_FIRST_COLUMN, _DAY = 37, 9
+
+
+def week(plan: Plan, on: Draft) -> Section[Phrase]:
+    """The table of the planned exercises; words alone where nothing is planned."""
+    if not plan.items:
+        nothing: Block[Phrase] = Paragraphs((Item(say("person.week.nothing")),))
+        return Section("week", say("person.week.head"), (nothing,), whole=True)
+    rows = tuple(
+        (Cell(_named(on, items)), *(_cell(items, day) for day in range(WEEK))) for items in lines_of(plan.items)
+    )
+    minutes = {day.weekday: day.minutes for day in plan.week}
+    totals = tuple(Cell[Phrase](Number(minutes.get(day, Decimal(0)))) for day in range(WEEK))
+    foot = (Cell[Phrase](say("person.week.minutes")), *totals)
+    heads = (say("person.week.exercise"), *(Weekday(day, short=True) for day in range(WEEK)))
+    widths = (_FIRST_COLUMN, *([_DAY] * WEEK))
+    blocks: list[Block[Phrase]] = [Table(None, heads, rows, foot, "week", widths)]
+    words = _words(plan, on)
+    if words:
+        blocks.append(Paragraphs(words))
+    return Section("week", say("person.week.head"), tuple(blocks), whole=True)
+
+
+def _named(on: Draft, items: tuple[PlannedItem, ...]) -> Phrase:
+    """The exercise by number and name; of a choice, what there is to choose among."""
+    named = tuple(_one(on, item) for item in items)
+    if len(items) == 1:
+        return named[0]
+    return counted("person.week.choose", items[0].takes, exercises=Listed(named, by="or"))
+
+
+def _one(on: Draft, item: PlannedItem) -> Phrase:
+    at = number(on.numbers[item.exercise.name])
+    key = "person.week.supervised" if item.supervised else "person.week.named"
+    return say(key, number=at, title=Written(item.exercise.title))
+
+
+def _cell(items: tuple[PlannedItem, ...], day: int) -> Cell[Phrase]:
+    """Minutes where it is planned; a word where it has no fixed time; of a choice, the longest it can take."""
+    due = [item for item in items if day in item.days]
+    if not due:
+        return Cell(say("dose.none"))
+    timed = sorted((item.minutes for item in due if item.minutes is not None), reverse=True)
+    if not timed:
+        return Cell(say("person.week.untimed"), on=True)
+    return Cell(Number(sum(timed[: max(items[0].takes, 1)], Decimal(0))), on=True)
+
+
+def _words(plan: Plan, on: Draft) -> tuple[Item[Phrase], ...]:
+    """What the word in a cell means, as a note under the table."""
+    found = []
+    untimed = tuple(number(on.numbers[item.exercise.name]) for item in plan.items if item.minutes is None and item.days)
+    if untimed:
+        found.append(Item(counted("person.week.not-counted", len(untimed), numbers=Listed(untimed))))
+    return tuple(found)
