@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from protodsl.register import Register
     from protodsl.resolve.case import Person
 
-SHEET, CLINICIAN = "sheet", "clinician"
+SHEET, CLINICIAN, QUESTIONS = "sheet", "clinician", "questions"
 HTML, PDF = "html", "pdf"
 
 
@@ -69,7 +69,7 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is asked of a handout: its kind (SHEET or CLINICIAN), its formats and its look."""
+    """What is asked of a handout: its kind (SHEET, CLINICIAN or QUESTIONS), its formats and its look."""
 
     kind: str = SHEET
     language: str = "en"
@@ -87,11 +87,12 @@ def check_project(
     `texts` are bytes to take for those of a file, by its name, before they are written.
     """
     asked = tuple(paths)
-    files = find_files(project, asked)
-    shelf = Shelf(project, parse, texts or {})
+    texts = texts or {}
+    files = find_files(project, (path for path in asked if project.name(path) not in texts))
+    shelf = Shelf(project, parse, texts)
     cache = Cache()
     run = _Run(project, shelf, cache, as_of)
-    names = tuple(project.name(file) for file in files.value or ())
+    names = tuple(sorted({*texts, *(project.name(file) for file in files.value or ())}))
     entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
     cases = tuple(case for name in names if name.endswith(CASE_SUFFIX) for case in _check_cases(name, run))
     own = project.diagnostics + files.diagnostics
@@ -100,6 +101,14 @@ def check_project(
     if project.clinic_source:
         sources[project.clinic_source.path] = project.clinic_source
     return Checked(project, own, entries, sources, cases)
+
+
+def protocols_by_name(project: Project) -> dict[str, tuple[str, ...]]:
+    """The files in the whole root that declare each protocol, by its name."""
+    from protodsl.register import Register
+
+    register = Register(Shelf(project, parse), Cache())
+    return {name: register.files(name) for name in register.known()}
 
 
 def parse(path: str, data: bytes) -> tuple[Source | None, Outcome[tree.File]]:
@@ -138,6 +147,8 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     )
     if asked.kind == CLINICIAN:
         composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
+    elif asked.kind == QUESTIONS:
+        composed = handout.compose_questions(protocol, clinic, options)
     else:
         composed = handout.compose_sheet(protocol, clinic, options)
     page = localise.localise(composed, protocol.scope, clinic, asked.language)

@@ -78,6 +78,26 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     _colour(command)
 
 
+def _ask(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "ask",
+        "print the questions of a protocol, or start a case",
+        '  protodsl ask "lateral ankle sprain"  the questions as text, red flags first\n'
+        "  protodsl ask ankle.protocol --sheet  a sheet to fill in, as HTML and PDF\n"
+        "  protodsl ask ankle.protocol --start P-0500 --side right --started 2026-11-25",
+    )
+    command.add_argument("protocol", metavar="PROTOCOL", help="a protocol's name, or the file of one")
+    command.add_argument("--sheet", action="store_true", help="write a sheet to fill in by hand")
+    command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
+    command.add_argument("--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or both")
+    command.add_argument("--start", metavar="ID", help="start cases/ID.case with every answer unknown")
+    command.add_argument("--side", metavar="SIDE", help='left, right, none or "both, worse left"; with --start')
+    command.add_argument("--started", type=_date, metavar="DATE", help="the first day; with --start (default: today)")
+    command.add_argument("--language", metavar="TAG", help="of the sheet, of the case (default: as in clinic.toml)")
+    _colour(command)
+
+
 def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -170,6 +190,7 @@ def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
 COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser]], None]] = {
     "check": _check,
     "build": _build,
+    "ask": _ask,
     "record": _record,
     "format": _format,
     "explain": _explain,

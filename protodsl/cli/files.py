@@ -43,6 +43,16 @@ def write_all(files: Mapping[Path, bytes]) -> None:
                 leftover.unlink()
 
 
+def write_new(path: Path, data: bytes) -> None:
+    """Write a file where there is none; FileExistsError where there is one, OSError where it cannot be written."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    fresh = _beside(path, data)
+    try:
+        os.link(fresh, path)
+    finally:
+        fresh.unlink()
+
+
 def _beside(path: Path, data: bytes) -> Path:
     """A new file in the same folder with the rights that `path` has, or that a new file would have."""
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part")

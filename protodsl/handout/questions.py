@@ -110,6 +110,9 @@ def _row(finding: Finding, at: int) -> tuple[Cell[Phrase], ...]:
 
 def _boxes(answer: Answer) -> Phrase:
     """Boxes or a line for the answer, for each side where it has sides."""
+    measured = _range(answer)
+    if measured is not None:
+        return say("questions.blank-sides" if answer.sided else "questions.blank-of", range=measured)
     one = _box(answer)
     return say("questions.sides", answer=one) if answer.sided else one
 
@@ -119,11 +122,14 @@ def _box(answer: Answer) -> Phrase:
         return say("questions.yes-or-no")
     if answer.kind is Kind.CHOICE:
         return Listed(tuple(say("questions.box", value=Literal(one)) for one in answer.choices), by="sentences")
-    if answer.kind is Kind.DATE:
-        return say("questions.blank-date")
+    return say("questions.blank-date" if answer.kind is Kind.DATE else "questions.blank")
+
+
+def _range(answer: Answer) -> Phrase | None:
+    """What may be written on a line: `0 to 10`, `0 cm to 25 cm`; None where nothing bounds it."""
     if answer.low is None or answer.high is None:
-        return say("questions.blank")
-    if answer.kind is Kind.SCALE or answer.unit is None or answer.unit.name == "count":
-        return say("questions.blank-of", range=Number(answer.low, answer.high))
+        return None
+    if answer.unit is None or answer.unit.name == "count":
+        return Number(answer.low, answer.high)
     low, high = (Measure(Quantity(end, answer.unit)) for end in (answer.low, answer.high))
-    return say("questions.blank-of", range=say("number.range", low=low, high=high))
+    return say("number.range", low=low, high=high)
