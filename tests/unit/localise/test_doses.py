@@ -36,17 +36,17 @@ DOSES = (
     ),
     (
         "3 x 12, rest 60 s",
-        "Do 12 repetitions. Do 3 rounds, with 1 minute of rest in between.",
+        "Do 12 repetitions. Do 3 rounds, with 1 minute of rest between.",
         "3 × 12, 1 minute rest",
     ),
     (
         "3 x 12, rest 90 s",
-        "Do 12 repetitions. Do 3 rounds, with 90 seconds of rest in between.",
+        "Do 12 repetitions. Do 3 rounds, with 90 seconds of rest between.",
         "3 × 12, 90 seconds rest",
     ),
     (
         "3 x 12, rest 1 to 2 min",
-        "Do 12 repetitions. Do 3 rounds, with 1 to 2 minutes of rest in between.",
+        "Do 12 repetitions. Do 3 rounds, with 1 to 2 minutes of rest between.",
         "3 × 12, 1 to 2 minutes rest",
     ),
     (
@@ -65,7 +65,7 @@ DOSES = (
         "Do 10 repetitions. Each time: hold until the feeling has settled.",
         "10 repetitions, hold until the feeling has settled",
     ),
-    ("10 reps, each side", "Do 10 repetitions. Do all of it on each side.", "10 repetitions, each side"),
+    ("10 reps, each side", "Do 10 repetitions. Do it on each side.", "10 repetitions, each side"),
     (
         "10 reps, affected side",
         "Do 10 repetitions. Only on the affected side.",
