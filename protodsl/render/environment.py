@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 import re
 from functools import lru_cache
 from pathlib import Path
@@ -23,12 +24,12 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from protodsl import resources
-from protodsl.handout.blocks import Item, Picture, Station
+from protodsl.handout.blocks import Block, ExerciseCard, Item, Picture, Station, Table
 from protodsl.render import markdown
+from protodsl.render.breaks import UNBROKEN
 from protodsl.render.cache import cache_folder
 from protodsl.render.chart import plotted
 from protodsl.render.diary import diary_grid
-from protodsl.render.pagination import UNBROKEN
 from protodsl.render.style import Style
 
 _WORD_START = re.compile(r"(?<=[a-z])(?=[A-Z])")
@@ -37,6 +38,8 @@ _CSS_SPECIAL = frozenset('"\\<>&\n\r\f')
 _SVG_START = re.compile(r"<svg\b[^>]*>")
 _SVG_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _SVG_WIDTH = re.compile(r'\swidth="([\d.]+)mm"')
+# In the whole measure at 12 pt, with room to spare; and in lines.
+_LETTERS_A_LINE, _SHORT_TABLE = 70, 16
 _MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
 
@@ -96,6 +99,25 @@ def columns(lines: tuple[Item[str], ...], count: int) -> list[tuple[Item[str], .
     return [lines[start:end] for start, end in itertools.pairwise(ends)]
 
 
+def at_first_card(blocks: tuple[Block[str], ...]) -> tuple[tuple[Block[str], ...], tuple[Block[str], ...]]:
+    """The blocks before the first exercise, and those from it on."""
+    first = next((i for i, block in enumerate(blocks) if isinstance(block, ExerciseCard)), len(blocks))
+    return blocks[:first], blocks[first:]
+
+
+def is_short(table: Table[str]) -> bool:
+    """Whether a table is sure to fit a part of a page and is kept whole; a longer one goes on overleaf."""
+    widths = table.widths or (100 // max(len(table.heads), 1),) * len(table.heads)
+    lines = 0
+    for row in table.rows:
+        needed = [
+            math.ceil(len(cell.text) / max(1, width * _LETTERS_A_LINE // 100))
+            for cell, width in zip(row, widths, strict=False)
+        ]
+        lines += max(needed, default=1)
+    return lines <= _SHORT_TABLE
+
+
 @pass_context
 def drawing(context: Context, picture: Picture[str]) -> Markup:
     """The figure with its text alternative as its title, where screen readers and PDF tags look for it.
@@ -147,11 +169,13 @@ def _environment(template_folder: Path | None, cache: Path) -> ImmutableSandboxe
         bytecode_cache=FileSystemBytecodeCache(str(keep)),
     )
     made.filters |= {
+        "at_first_card": at_first_card,
         "columns": columns,
         "css": css_string,
         "diary_grid": diary_grid,
         "drawing": drawing,
         "id": identifier,
+        "is_short": is_short,
         "md": _inline,
         "number": _number,
         "page_number": page_number,

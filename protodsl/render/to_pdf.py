@@ -14,8 +14,9 @@ from protodsl.diagnostics.render import character_missing, layout_complains
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
 from protodsl.render import outside
+from protodsl.render.breaks import UNBROKEN, Breaks, mended
 from protodsl.render.document import document
-from protodsl.render.pagination import UNBROKEN, Breaks, Layout, mended, nearly_empty, read_layout
+from protodsl.render.pagination import Layout, nearly_empty, read_layout
 from protodsl.render.safety import compare, lost_in_document
 from protodsl.render.style import Style
 from protodsl.render.stylesheet import read_rules
@@ -25,7 +26,7 @@ from protodsl.render.typesetting import log_lines, typesetter
 # An exercise parted more often than this is set as it falls.
 _MOST_PARTINGS = 4
 # A page with fewer lines than this is worth a second try.
-_FEW_LINES = 7
+_FEW_LINES = 5
 
 _STRAY = "a part of `{}` stands alone at the head of a page"
 
@@ -95,7 +96,7 @@ def _whole(lay_out: Callable[[Breaks, bool], _Setting], breaks: Breaks, snug: bo
     """Lay out again for as long as an exercise is torn and something can be done about it."""
     while True:
         setting = lay_out(breaks, snug)
-        wanted = mended(setting[1], breaks)
+        wanted = mended(setting[1].exercises, breaks)
         if wanted == breaks or any(len(parts) > _MOST_PARTINGS for parts in wanted.partings.values()):
             return setting, breaks
         breaks = wanted

@@ -37,7 +37,7 @@ class Printed:
 
     def pages_of(self, card: str) -> set[int]:
         """The pages that an exercise lies on."""
-        return {page for (name, _), pages in self.layout.pieces.items() if name == card for page in pages}
+        return {piece.page for number, piece in self.layout.exercises[card].items() if number >= 0}
 
     def objects(self) -> list[Any]:
         """Every dictionary of the file."""

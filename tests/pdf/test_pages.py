@@ -52,12 +52,21 @@ def test_compact_has_two_exercises_on_a_page() -> None:
 def test_an_exercise_longer_than_a_page_goes_on_overleaf_under_its_name(rows: int) -> None:
     """Parted between two rows; the line of stations never stands alone."""
     made = printed(sample.sheet((sample.card(1, "Step up", picture=2, long=rows),)))
-    pieces = {piece: pages for (_, piece), pages in made.layout.pieces.items() if len(pages) == 1}
-    parts = len({pages[0] for pages in pieces.values()})
+    pieces = {number: piece.page for number, piece in made.layout.exercises["step-up"].items()}
+    parts = len(set(pieces.values()))
     assert made.words.count("Stepup,continued") == parts - 1 > 0
     last = max(pieces)
     assert pieces[last] == pieces[last - 1]
     assert made.words.count("Yourline:whereyouare") == 1
+
+
+@pytest.mark.parametrize("rows", range(3, 9))
+def test_a_head_never_stays_behind(rows: int) -> None:
+    """An exercise that fills a page has no room for the head of its section, so its end goes overleaf."""
+    card = sample.card(1, "Step up", picture=2, long=2)
+    section = Section("exercises", "Your exercises", (replace(card, rows=card.rows[:rows]),))
+    pieces = printed(replace(sample.sheet(), sections=(section,))).layout.exercises["step-up"]
+    assert pieces[-1].page == pieces[0].page
 
 
 def filled(lines: int) -> Handout[str]:
