@@ -39,8 +39,10 @@ def record(text: str, file: tree.File, case: tree.CaseDeclaration, additions: tu
     `text` is the file as it lies on the disk (with its byte order mark and line ends), `file` and `case` its tree.
     """
     lines, end = _lines(text)
-    source = Source(file.path, "".join(line.rstrip("\r\n") + "\n" for line in lines).removeprefix("\ufeff"))
-    placed = [(place_of(case, file.comments, source, one.day, one.joins), one) for one in _merged(additions)]
+    # As it was read: spans are places in this.
+    read = text.removeprefix("\ufeff")
+    source = Source(file.path, read if "\n" in read else read.replace("\r", "\n"))
+    placed = [(place_of(file, case, source, one.day, one.joins), one) for one in _merged(additions)]
     new: list[int] = []
     for place, one in sorted(placed, key=lambda each: (each[0].after, not each[0].joined, each[1].day)):
         fresh = _written(place, one)

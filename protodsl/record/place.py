@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import takewhile
 
 from protodsl.source import Source
 from protodsl.syntax import tree
@@ -22,22 +22,21 @@ class Place:
     joined: bool = False
 
 
-def place_of(
-    case: tree.CaseDeclaration, comments: tuple[tree.Comment, ...], source: Source, day: date, joins: bool
-) -> Place:
+def place_of(file: tree.File, case: tree.CaseDeclaration, source: Source, day: date, joins: bool) -> Place:
     """The place for a line of that date; with `joins`, under the last `on` line of the date where there is one."""
     outer = _indent(source, case.lines[0]) if case.lines else _STEP
     days = [line for line in case.lines if isinstance(line, tree.OnDate)]
     inner = next((_indent(source, day.lines[0]) for day in days if day.lines), outer * 2)
     same = [line for line in days if line.date == day]
     if joins and same:
-        return Place(_last_line(case, same[-1], comments, source), outer, inner, True)
-    dated = [(at, found) for at, line in enumerate(case.lines) if (found := date_of(line)) is not None]
-    later = next((at for at, found in dated if found > day), None)
-    before = later if later is not None else dated[-1][0] + 1 if dated else len(case.lines)
-    if before == 0:
+        return Place(_last_line(file, case, same[-1], source), outer, inner, True)
+    dated = [(line, found) for line in case.lines if (found := date_of(line)) is not None]
+    earlier = [line for line, _ in takewhile(lambda one: one[1] <= day, dated)]
+    heads = [line for line in case.lines if not dated or line.span.start < dated[0][0].span.start]
+    behind = earlier or heads
+    if not behind:
         return Place(source.position(case.span.start)[0], outer, inner)
-    return Place(_last_line(case, case.lines[before - 1], comments, source), outer, inner)
+    return Place(_last_line(file, case, behind[-1], source), outer, inner)
 
 
 def date_of(line: tree.Statement) -> date | None:
@@ -49,23 +48,18 @@ def date_of(line: tree.Statement) -> date | None:
     return None
 
 
-def _last_line(
-    case: tree.CaseDeclaration, line: tree.Statement, comments: tuple[tree.Comment, ...], source: Source
-) -> int:
+def _last_line(file: tree.File, case: tree.CaseDeclaration, line: tree.Statement, source: Source) -> int:
     """The last line of a statement with what stands under it, comments too."""
-    behind = (one.span.start for one in case.lines if one.span.start > line.span.start)
+    behind = (one.span.start for one in (*case.lines, *file.statements) if one.span.start > line.span.start)
     following = min(behind, default=len(source.text))
     end = line.span.end
     own = source.position(line.span.start)[1]
-    for comment in _between(comments, line.span.end, following):
-        if source.position(comment.span.start)[1] <= own:
-            break
-        end = comment.span.end
+    for comment in file.comments:
+        if end <= comment.span.start < following:
+            if source.position(comment.span.start)[1] <= own:
+                break
+            end = comment.span.end
     return source.position(max(end - 1, 0))[0]
-
-
-def _between(comments: tuple[tree.Comment, ...], start: int, end: int) -> Iterator[tree.Comment]:
-    return (one for one in comments if start <= one.span.start < end)
 
 
 def _indent(source: Source, line: tree.Statement) -> str:
