@@ -26,7 +26,7 @@ _TABLES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("moves", ("start", "add", "less")),
     ("gives", ("give",)),
 )
-_WIDTHS = (34, 48, 18)
+_WIDTHS = (33, 45, 22)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -17,9 +18,10 @@ from protodsl.handout.chains import roman
 from protodsl.localise import localise
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Avoid, Caution, StartAt, Trigger
-from protodsl.model.protocol import BackTo, Flag, Forbid, Limit, Protocol, Until
+from protodsl.model.protocol import BackTo, Flag, Forbid, Limit, Protocol, Setting, Until
 from protodsl.model.reach import exercises_reached, gives_of
-from protodsl.source import Source
+from protodsl.source import Source, Span
+from protodsl.units import Quantity
 from tests.unit.handout import samples
 from tests.unit.handout.demo import PROTOCOLS, demo
 
@@ -71,7 +73,7 @@ def test_every_rule_of_the_demo_clinic_has_its_line(path: Path) -> None:
     for protocol in protocols:
         assert len({Path(name).stem for name in sources}) == len(sources)
         page = _page(protocol, sources)
-        for name in sources:
+        for name in {rule.span.path for rule in _all_rules(protocol)}:
             assert f"{Path(name).stem} ({name})" in page.masthead.lines[1]
         said = _places(page)
         for rule in _all_rules(protocol):
@@ -92,8 +94,17 @@ def test_every_rule_of_the_sample_has_its_line() -> None:
 def test_files_of_one_name_keep_their_folders() -> None:
     """A short name stands for one file only."""
     sources = {path: Source(path, "\n") for path in ("library/leg.protocol", "north/leg.protocol", "ankle.protocol")}
-    lines = _page(samples.protocol(), {**samples.SOURCES, **sources}).masthead.lines[1]
+    protocol = samples.protocol()
+    settings = {path: Setting(path, Quantity(Decimal(1)), span=Span(path, 0, 0)) for path in sources}
+    moved = replace(protocol, scope=replace(protocol.scope, settings=settings))
+    lines = _page(moved, {**samples.SOURCES, **sources}).masthead.lines[1]
     assert "ankle (ankle.protocol), library/leg (library/leg.protocol), north/leg (north/leg.protocol)" in lines
+
+
+def test_files_that_were_read_for_something_else_are_not_named() -> None:
+    """The page is the same whether a file is built alone or with its folder."""
+    more = {**samples.SOURCES, "knee.protocol": Source("knee.protocol", "\n")}
+    assert _page(samples.protocol(), more) == _page(samples.protocol(), samples.SOURCES)
 
 
 def test_open_points_come_first() -> None:
