@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
+from protodsl.decide import Plan, decide
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity, in_order
+from protodsl.model.clinic import Clinic, Contact
 from protodsl.resolve import Cache
 from protodsl.resolve.case import Person, resolve_case
 from protodsl.resolve.case_protocol import protocols_in
@@ -91,3 +94,36 @@ def person(protocol: str, case: str) -> Person:
 def day(text: str) -> date:
     """A date of November 2026 by its day, or a whole date."""
     return date.fromisoformat(text if "-" in text else f"2026-11-{text}")
+
+
+CLINIC = Clinic(
+    "Alder Quay",
+    "Harbour Street 1",
+    Contact("Call the ambulance", "112"),
+    Contact("Call us", "555 0100"),
+    weights=tuple(Decimal(number) for number in ("1", "2", "2.5", "5", "7.5", "10", "12.5", "15", "20")),
+)
+
+
+def plan(protocol: str, case: str, as_of: str | None = None) -> Plan:
+    """What is decided; fails the test where nothing is."""
+    value, diagnostics = planned(protocol, case, as_of)
+    assert value is not None, [(one.code.id, one.message) for one in diagnostics]
+    return value
+
+
+def planned(protocol: str, case: str, as_of: str | None = None) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
+    """What is decided, and what is said on the way."""
+    someone = person(protocol, case)
+    outcome = decide(someone.versions, someone.case, CLINIC, day(as_of) if as_of else None)
+    return outcome.value, outcome.diagnostics
+
+
+def names(found: Plan) -> list[str]:
+    """The exercises on the sheet."""
+    return [item.exercise.name for item in found.items]
+
+
+def moves(found: Plan) -> list[str]:
+    """The moves as `02 up calf strength: low > high`."""
+    return [f"{one.date:%d} {one.kind} {one.item}: {one.before} > {one.after}" for one in found.moves]

@@ -1,0 +1,111 @@
+"""From the protocol and one person's case to the plan of the sheet, as of a stated date."""
+
+from __future__ import annotations
+
+import datetime
+
+from protodsl.decide import flags
+from protodsl.decide.items import gather, guarded, uncovered, with_uncovered
+from protodsl.decide.plan import Move, Plan
+from protodsl.decide.questions import Asked
+from protodsl.decide.replay import Replay, replay
+from protodsl.decide.schedule import period, scheduled, week
+from protodsl.decide.waiting import ask
+from protodsl.diagnostics import cases as say
+from protodsl.diagnostics.diagnostic import Diagnostic, in_order
+from protodsl.model.case import Case, Chosen, Placing, Session, VersionFrom, Versions
+from protodsl.model.clinic import Clinic
+from protodsl.model.protocol import Protocol
+from protodsl.outcome import Outcome
+
+
+def decide(
+    protocol: Protocol | Versions, case: Case, clinic: Clinic, as_of: datetime.date | None = None
+) -> Outcome[Plan]:
+    """The plan as of a date (None: `latest_date`); None where the case cannot be decided, and it is said why."""
+    versions = protocol if isinstance(protocol, Versions) else Versions(((case.started, protocol),))
+    today = latest_date(case) if as_of is None else as_of
+    if today < case.started:
+        return Outcome(None, (say.before_the_case(today, case.started, case.span),))
+    run = replay(case, versions, clinic, today)
+    missing = _not_placed(run, today)
+    if missing:
+        return Outcome(None, in_order(missing))
+    return _plan(run, today)
+
+
+def latest_date(case: Case) -> datetime.date:
+    """The latest date of an `on`, `session`, `place` or `from ... version` line; the start where there is none."""
+    answers = [one.date for one in case.observations if not one.corrects]
+    lines: tuple[Chosen | Session | Placing | VersionFrom, ...] = (
+        *case.chosen,
+        *case.sessions,
+        *case.placings,
+        *case.versions,
+    )
+    return max([case.started, *answers, *(one.date for one in lines)])
+
+
+def _plan(run: Replay, today: datetime.date) -> Outcome[Plan]:
+    asked = Asked()
+    protocol, phase = run.context.protocol, run.gate.phase
+    first, last = period(today, run.case.next_visit)
+    emergencies = flags.alarms("emergency if", protocol.emergencies, run, asked)
+    red_flags = flags.alarms("red flag if", protocol.red_flags, run, asked)
+    told = flags.calls(run, asked)
+    cautions = (*protocol.cautions, *(phase.cautions if phase else ()))
+    heeded = tuple(guarded(line, run, asked, "") for line in cautions)
+    sheet = gather(run, last, asked)
+    ask(run, asked)
+    if sheet.said:
+        return Outcome(None, in_order(tuple(sheet.said)))
+    refused = flags.refusal((*emergencies, *red_flags))
+    items = () if refused else scheduled(sheet.items, first, last)
+    return Outcome(
+        Plan(
+            run.case,
+            protocol,
+            today,
+            first,
+            last,
+            refused,
+            phase,
+            run.state.phase.since if phase is not None else None,
+            items,
+            with_uncovered(sheet, run),
+            asked.questions(),
+            tuple(run.state.moves),
+            emergencies,
+            red_flags,
+            told,
+            heeded,
+            week(items, protocol.budget),
+            uncovered(sheet),
+            (*_lowest(run), *sheet.told),
+            tuple(sheet.levels),
+        )
+    )
+
+
+def _lowest(run: Replay) -> tuple[Move, ...]:
+    """A `down when` at the lowest level that nothing has followed."""
+    last = {move.item: move for move in run.state.moves}
+    return tuple(move for move in last.values() if move.kind == "lowest")
+
+
+def _not_placed(run: Replay, today: datetime.date) -> tuple[Diagnostic, ...]:
+    """Progressions that were under way when another version of the text began, and stand on no level of it."""
+    begun = [one for one in run.case.versions if one.date <= today]
+    if not begun:
+        return ()
+    version = max(begun, key=lambda one: one.date)
+    placed = {one.item for one in run.case.placings if one.date >= version.date}
+    return tuple(
+        say.not_placed(
+            item.item, version.version, version.span, run.context.protocol.scope.progressions[item.item].span
+        )
+        for item in run.state.items.values()
+        if item.item in run.context.protocol.scope.progressions
+        and item.item not in placed
+        and item.first_given < version.date
+    )

@@ -1,0 +1,308 @@
+"""One date of one item: what its sessions come to, and the one move that they lead to."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from protodsl.decide.asked import as_asked
+from protodsl.decide.context import Context
+from protodsl.decide.evaluate import Verdict, newest
+from protodsl.decide.loads import amount_of, dose_due, planned_load, reached, steps_in
+from protodsl.decide.parts import Printed, level_of
+from protodsl.decide.plan import Evidence, Move
+from protodsl.decide.state import ItemState, Lift, Part, State
+from protodsl.decide.streaks import Line, Streak
+from protodsl.decide.terms import base
+from protodsl.decide.truth import NO, YES
+from protodsl.dose.adjust import row_for
+from protodsl.model.case import Session
+from protodsl.model.clinic import Clinic
+from protodsl.model.dose import Adjust, LoadStep, SetsOf
+from protodsl.model.exercise import Progression, Trigger
+from protodsl.model.protocol import Phase
+from protodsl.units import UNITS, Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """An item on one date: what is printed for it, and its session lines (missed ones left out)."""
+
+    state: ItemState
+    shown: Printed
+    lines: tuple[Line, ...]
+    phase: Phase | None
+    context: Context
+    whole: State
+    clinic: Clinic
+
+    def move(
+        self, kind: str, before: str, after: str, line: Trigger | LoadStep | Adjust, deciding: tuple[Evidence, ...]
+    ) -> None:
+        """Keep a move with its date, condition, deciding values and line."""
+        condition, streak = (None, 1) if isinstance(line, Adjust) else (line.condition, line.streak)
+        lines = line.lines if isinstance(line, Trigger) else ()
+        self.whole.moves.append(
+            Move(self.context.date, kind, self.state.item, before, after, line.span, condition, streak, deciding, lines)
+        )
+
+
+def lines_of(
+    item: ItemState, shown: Printed, sessions: Sequence[Session], whole: State, phase: Phase | None,
+    context: Context, clinic: Clinic,
+) -> tuple[Line, ...]:  # fmt: skip
+    """The session lines of this date that are about the item, each with whether it was done as asked this morning."""
+    names: set[str | None] = {item.item, *(part.asked for part in shown.parts)}
+    names |= {part.exercise.name for part in shown.parts if part.exercise is not None}
+    if shown.parts:
+        names.add(None)
+    mine = [one for one in sessions if one.outcome != "missed" and one.item in names]
+    if not mine:
+        return ()
+    covered = {one.item for one in mine}
+    all_done = bool(covered & {None, item.item}) or all(_names(part) & covered for part in shown.parts)
+    lines = []
+    for one in mine:
+        due = [part for part in shown.parts if one.item in (None, item.item) or one.item in _names(part)]
+        asked = (
+            all_done and bool(due) and all(_as_asked(one, part, item, whole, phase, context, clinic) for part in due)
+        )
+        lines.append(Line(one, asked))
+    return tuple(lines)
+
+
+def _names(part: Part) -> set[str | None]:
+    return {part.asked, part.exercise.name if part.exercise else None} - {None}
+
+
+def _as_asked(
+    session: Session, part: Part, item: ItemState, whole: State, phase: Phase | None, context: Context, clinic: Clinic
+) -> bool:
+    if session.outcome != "done":
+        return session.outcome == "as given"
+    steps = None if part.swapped else item.steps.get(part.asked)
+    dose = dose_due(part, item.weeks.number, steps)
+    load = planned_load(part, dose, steps, phase, whole, context, clinic)
+    return as_asked(session, dose, load.kilograms if load else None, context.case.side)
+
+
+def record_lifts(today: Today) -> None:
+    """Remember the last load that was lifted until tired, for each exercise alone."""
+    if len(today.shown.parts) != 1 or today.shown.parts[0].exercise is None:
+        return
+    exercise = today.shown.parts[0].exercise.name
+    for line in sorted(today.lines, key=lambda one: (_heaviness(one.session), repr(one.session.done))):
+        session = line.session
+        count = reached([one.volume for one in session.done])
+        if session.load is not None and count is not None:
+            load = session.load
+            evidence = Evidence(f"load of {exercise}", None, load, session.date, False, session.span)
+            today.whole.lifts[exercise] = Lift(base(load), count, evidence)
+
+
+def _heaviness(session: Session) -> Decimal:
+    """The lightest of a date comes last and stands."""
+    return -base(session.load) if session.load is not None else Decimal(0)
+
+
+def look_back(today: Today) -> list[tuple[LoadStep | Trigger, Streak, Verdict]]:
+    """Every `down when` and `take off` of the item as it stands this evening."""
+    found: list[tuple[LoadStep | Trigger, Streak, Verdict]] = []
+    for line in falling_lines(today):
+        streak = today.state.streaks.of(line, False)
+        streak.look(today.context, today.lines)
+        found.append((line, streak, streak.verdict(today.context.date)))
+    return found
+
+
+def falling_lines(today: Today) -> list[Trigger | LoadStep]:
+    """The lines that lead back."""
+    progression = today.context.protocol.scope.progressions.get(today.state.item)
+    down: list[Trigger | LoadStep] = []
+    if progression is not None:
+        down += progression.levels[level_of(today.state, progression)].down
+    return down + [step for part in _stepping(today) for step in steps_in(part.layers) if step.change.value < 0]
+
+
+def _stepping(today: Today) -> list[Part]:
+    """The parts whose load or volume can move: those that stand for themselves."""
+    return [] if today.shown.held else [part for part in today.shown.parts if not part.swapped]
+
+
+def move(today: Today) -> None:
+    """The one move of this date: down before up, and nothing rises unless everything that leads back is a clear no."""
+    back = look_back(today)
+    rising = _look_up(today)
+    state = today.state
+    state.clear = all(verdict.truth is NO for _, _, verdict in back)
+    progression = today.context.protocol.scope.progressions.get(state.item)
+    if today.shown.held:
+        return
+    if progression is not None and _down(today, progression, back):
+        return
+    if _adjust(today) or _take_off(today, back) or not state.clear:
+        return
+    if progression is not None and _up(today, progression, rising):
+        return
+    _add(today, rising)
+
+
+def _look_up(today: Today) -> dict[int, tuple[Streak, bool]]:
+    """Every `up when` and `add` looked at; by the identity of its line, with whether there was anything to look at."""
+    found: dict[int, tuple[Streak, bool]] = {}
+    progression = today.context.protocol.scope.progressions.get(today.state.item)
+    lines: list[Trigger | LoadStep] = []
+    if progression is not None:
+        lines += progression.levels[level_of(today.state, progression)].up
+    lines += [step for part in _stepping(today) for step in steps_in(part.layers) if step.change.value > 0]
+    for line in lines:
+        streak = today.state.streaks.of(line, True)
+        if today.shown.held:  # what was done was not this level
+            streak.forget()
+            found[id(line)] = (streak, False)
+        else:
+            found[id(line)] = (streak, streak.look(today.context, today.lines))
+    return found
+
+
+def newer(verdict: Verdict, than: datetime.date | None) -> bool:
+    """Whether a deciding value is newer than a date (None: any is)."""
+    date = newest(verdict.deciding)
+    return than is None or (date is not None and date > than)
+
+
+def _down(today: Today, progression: Progression, back: list[tuple[LoadStep | Trigger, Streak, Verdict]]) -> bool:
+    state, level = today.state, level_of(today.state, progression)
+    for line, _, verdict in back:
+        if not isinstance(line, Trigger) or verdict.truth is not YES or not newer(verdict, state.moved):
+            continue
+        here = progression.levels[level].name
+        if level == 0:
+            today.move("lowest", here, here, line, verdict.deciding)
+            state.moved = today.context.date
+            return False
+        today.move("down", here, progression.levels[level - 1].name, line, verdict.deciding)
+        _go(today, level - 1)
+        return True
+    return False
+
+
+def _up(today: Today, progression: Progression, rising: dict[int, tuple[Streak, bool]]) -> bool:
+    state, level = today.state, level_of(today.state, progression)
+    if level + 1 >= len(progression.levels):
+        return False
+    for line in progression.levels[level].up:
+        streak, looked = rising[id(line)]
+        verdict = streak.verdict(today.context.date)
+        if looked and verdict.truth is YES and newer(verdict, state.entered):
+            today.move("up", progression.levels[level].name, progression.levels[level + 1].name, line, verdict.deciding)
+            _go(today, level + 1)
+            return True
+    return False
+
+
+def _go(today: Today, level: int) -> None:
+    today.state.level = level
+    today.state.moved = today.context.date
+    today.state.enter(today.context.date)
+
+
+def _take_off(today: Today, back: list[tuple[LoadStep | Trigger, Streak, Verdict]]) -> bool:
+    verdicts = {id(line): (streak, verdict) for line, streak, verdict in back}
+    stepped: list[Streak] = []
+    for part in _stepping(today):
+        for step in steps_in(part.layers):
+            if step.change.value > 0:
+                continue
+            streak, verdict = verdicts[id(step)]
+            last = today.state.steps_of(part.asked).last
+            if verdict.truth is YES and newer(verdict, last) and _step(today, part, step, verdict):
+                stepped.append(streak)
+    for streak in stepped:
+        streak.forget()
+    return bool(stepped)
+
+
+def _add(today: Today, rising: dict[int, tuple[Streak, bool]]) -> None:
+    stepped: list[Streak] = []
+    for part in _stepping(today):
+        since = today.state.steps_of(part.asked).last or today.state.entered
+        for step in steps_in(part.layers):
+            if step.change.value < 0:
+                continue
+            streak, looked = rising[id(step)]
+            verdict = streak.verdict(today.context.date)
+            if looked and verdict.truth is YES and newer(verdict, since) and _step(today, part, step, verdict):
+                stepped.append(streak)
+    for streak in stepped:
+        streak.forget()
+
+
+def _step(today: Today, part: Part, step: LoadStep, verdict: Verdict) -> bool:
+    """Make a step within its bound; whether there was room for one, and a known amount to step from."""
+    unit = step.change.unit or UNITS["count"]
+    dose = dose_due(part, today.state.weeks.number, None)
+    start = amount_of(unit.dimension, part, dose, today.whole, today.context, today.clinic)
+    if start is None:
+        return False
+    steps = today.state.steps_of(part.asked)
+    before = start + steps.sums.get(unit.dimension, Decimal(0))
+    after = before + base(step.change)
+    if step.bound is not None:
+        bound = base(step.bound)
+        after = min(after, bound) if step.change.value > 0 else max(after, bound)
+    after = max(after, Decimal(0))
+    if after == before or (after > before) is not (step.change.value > 0):
+        return False
+    steps.sums[unit.dimension] = after - start
+    steps.last = today.context.date
+    shown = [str(Quantity(amount / unit.factor, unit)) for amount in (before, after)]
+    today.move("add" if step.change.value > 0 else "take off", shown[0], shown[1], step, verdict.deciding)
+    return True
+
+
+def _adjust(today: Today) -> bool:
+    """The load of the next session, by the repetitions reached in a set of this one; less needs nothing to be clear."""
+    made = False
+    for part in _stepping(today):
+        rows = next((layer.adjusts for layer in part.layers if layer.adjusts), ())
+        rule = next((one for one in rows if one.for_set is None), None)
+        dose = dose_due(part, today.state.weeks.number, None)
+        start = amount_of("mass", part, dose, today.whole, today.context, today.clinic)
+        if rule is None or start is None:
+            continue
+        steps = today.state.steps_of(part.asked)
+        before = start + steps.sums.get("mass", Decimal(0))
+        found = [
+            (after, line.as_asked and today.state.clear)
+            for line in today.lines
+            if (after := _adjusted(rows, rule, line.session, before)) is not None
+        ]
+        after = min((one for one, _ in found), default=before)
+        if after == before or (after > before and not all(may_rise for _, may_rise in found)):
+            continue
+        steps.sums["mass"] = after - start
+        steps.last = today.context.date
+        shown = [str(Quantity(amount, UNITS["kg"])) for amount in (before, after)]
+        today.move("adjust", shown[0], shown[1], rule, ())
+        made = True
+    return made
+
+
+def _adjusted(rows: tuple[Adjust, ...], rule: Adjust, session: Session, due: Decimal) -> Decimal | None:
+    """The next load in kg: the load of the set that the rule reads, as other rows changed it, then by the rule."""
+    counts = next((one.volume.counts for one in session.done if isinstance(one.volume, SetsOf)), ())
+    load = base(session.load) if session.load else due
+    for one in rows:
+        if one.for_set == rule.by_set and one.by_set <= len(counts):
+            load += _change(one, counts[one.by_set - 1])
+    if rule.by_set > len(counts) or row_for(rule, counts[rule.by_set - 1]) is None:
+        return None
+    return max(Decimal(0), load + _change(rule, counts[rule.by_set - 1]))
+
+
+def _change(rule: Adjust, repetitions: int) -> Decimal:
+    row = row_for(rule, repetitions)
+    return base(row.change) if row is not None and row.change is not None else Decimal(0)
