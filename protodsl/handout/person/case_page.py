@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from protodsl.decide.plan import REFER, Plan
 from protodsl.handout.blocks import Footer, Handout, Masthead, Section
 from protodsl.handout.draft import Draft
@@ -28,7 +30,7 @@ from protodsl.model.clinic import Clinic
 
 def compose_case_page(plan: Plan, clinic: Clinic, options: Options, previous: Plan | None = None) -> Handout[Phrase]:
     """The parts in order; `previous` is what was decided for the last sheet, whose sums stand beside today's."""
-    on = drafted(plan, clinic, options)
+    on = replace(drafted(plan, clinic, options), protocol=plan.protocol)
     found: tuple[Section[Phrase] | None, ...] = (
         questions(plan, on),
         told(plan, on),

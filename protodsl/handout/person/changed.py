@@ -9,10 +9,9 @@ from protodsl.decide.plan import Move, NotGiven, Plan, PlannedItem, Reason
 from protodsl.handout.blocks import Item, Row, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.compare import LABELS, NEW, SAME, Changed, changes, moves_since
-from protodsl.handout.person.dates import dated
 from protodsl.handout.person.masthead import phase_number
 from protodsl.handout.person.today import printed_dose
-from protodsl.handout.phrase import DoseInWords, InWords, Listed, Phrase, Written
+from protodsl.handout.phrase import Day, DoseInWords, InWords, Listed, Phrase, Written
 from protodsl.handout.words import counted, lines, number, one_after_the_other, say
 from protodsl.model.dose import NO_DOSE
 
@@ -37,7 +36,7 @@ def changed(plan: Plan, on: Draft, previous: Plan | None) -> Section[Phrase] | N
             rows.append(Row(say(f"person.changed.{label}.head"), items))
     if all(one.label == SAME for one in found) and len(rows) <= 1:
         rows = [Row(say("person.changed.same.head"), (Item(say("person.changed.nothing")),))]
-    head = say("person.changed.head", date=dated(previous.as_of))
+    head = say("person.changed.head", date=Day(previous.as_of))
     return Section("changed", head, tuple(rows))
 
 

@@ -11,6 +11,7 @@ from protodsl.handout.blocks import Bullets, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.evidence import finding, prose_or_name, value
 from protodsl.handout.phrase import Day, Listed, Literal, Phrase, Written
+from protodsl.handout.places import places
 from protodsl.handout.words import say
 from protodsl.model.case import Added, Case, Changed, LeftOut, Observation, Placing
 from protodsl.source import Span
@@ -114,4 +115,4 @@ def _values(several: Iterable[Observation]) -> Phrase:
 
 
 def _item(on: Draft, said: Phrase, span: Span) -> Item[Phrase]:
-    return Item(said, "", on.origin(span))
+    return Item(say("case.line", text=said, lines=places(on, (span,))))

@@ -11,7 +11,7 @@ from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Diary, DiaryWeek, Item, Paragraphs, Row, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.choices import lines_of
-from protodsl.handout.person.dates import short
+from protodsl.handout.person.dates import short, within
 from protodsl.handout.phrase import Phrase, Written
 from protodsl.handout.rules import conditions
 from protodsl.handout.words import number, say
@@ -59,7 +59,7 @@ def _weeks(plan: Plan, on: Draft) -> Iterator[DiaryWeek[Phrase]]:
     while first <= plan.last:
         last = min(first + timedelta(WEEK - 1 - first.weekday()), plan.last)
         dates = [first + timedelta(days) for days in range((last - first).days + 1)]
-        days = tuple((short(day), tuple(_boxes(plan, on, day))) for day in dates)
+        days = tuple((within(day), tuple(_boxes(plan, on, day))) for day in dates)
         yield DiaryWeek(say("person.diary.week", first=short(first), last=short(last)), days)
         first = last + timedelta(1)
 

@@ -17,7 +17,7 @@ KINDS = (
     *("given", "ended", "withdrawn", "back"),
 )
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_WIDTHS = (6, 15, 31, 48)
+_WIDTHS = (8, 20, 28, 44)
 
 
 def moves(plan: Plan, on: Draft) -> Section[Phrase] | None:

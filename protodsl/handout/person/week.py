@@ -24,8 +24,8 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
         (Cell(_named(on, items)), *(_cell(items, day) for day in range(WEEK))) for items in lines_of(plan.items)
     )
     minutes = {day.weekday: day.minutes for day in plan.week}
-    totals = tuple(Cell[Phrase](Number(minutes.get(day, Decimal(0)))) for day in range(WEEK))
-    foot = (Cell[Phrase](say("person.week.minutes")), *totals)
+    totals: list[Phrase] = [Number(minutes.get(day, Decimal(0))) for day in range(WEEK)]
+    foot = tuple(Cell(text) for text in (say("person.week.minutes"), *totals))
     heads = (say("person.week.exercise"), *(Weekday(day, short=True) for day in range(WEEK)))
     widths = (_FIRST_COLUMN, *([_DAY] * WEEK))
     blocks: list[Block[Phrase]] = [Table(None, heads, rows, foot, "week", widths)]
