@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from protodsl import __version__, fonts
 from protodsl.check import check
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity, in_order
-from protodsl.model.protocol import Entry, Protocol
+from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
@@ -19,7 +19,11 @@ from protodsl.source import Source
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
 
 if TYPE_CHECKING:
+    from protodsl.handout import Options
+    from protodsl.handout.blocks import Handout
+    from protodsl.handout.phrase import Phrase
     from protodsl.register import Register
+    from protodsl.render import Style
     from protodsl.resolve.case import Person
 
 SHEET, CLINICIAN, QUESTIONS = "sheet", "clinician", "questions"
@@ -58,6 +62,7 @@ class Checked:
     entries: tuple[CheckedEntry, ...]
     sources: Mapping[str, Source]
     cases: tuple[CheckedCase, ...] = ()
+    case_files: tuple[str, ...] = ()
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
@@ -79,6 +84,29 @@ class Asked:
     compact: bool = False
 
 
+@dataclass(slots=True)
+class Run:
+    """What is known in one run: each file is checked once, whether it was asked for or a case follows it."""
+
+    project: Project
+    shelf: Shelf
+    cache: Cache
+    as_of: date
+    register: Register | None = None
+    _entries: dict[str, CheckedEntry] = field(default_factory=dict)
+
+    def entry(self, path: str) -> CheckedEntry:
+        """A protocol file or library with all that is wrong in it."""
+        if path not in self._entries:
+            self._entries[path] = _check_entry(path, self)
+        return self._entries[path]
+
+    def sources(self) -> dict[str, Source]:
+        """Every text read so far, by its path."""
+        clinic = self.project.clinic_source
+        return {**self.shelf.sources, clinic.path: clinic} if clinic else dict(self.shelf.sources)
+
+
 def check_project(
     project: Project, paths: Iterable[Path], as_of: date, texts: Mapping[str, bytes] | None = None
 ) -> Checked:
@@ -86,21 +114,25 @@ def check_project(
 
     `texts` are bytes to take for those of a file, by its name, before they are written.
     """
-    asked = tuple(paths)
-    texts = texts or {}
-    files = find_files(project, (path for path in asked if project.name(path) not in texts))
-    shelf = Shelf(project, parse, texts)
-    cache = Cache()
-    run = _Run(project, shelf, cache, as_of)
-    names = tuple(sorted({*texts, *(project.name(file) for file in files.value or ())}))
+    return check_files(open_run(project, as_of, texts), paths)
+
+
+def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:
+    """A run in which nothing was read yet."""
+    return Run(project, Shelf(project, parse, texts or {}), Cache(), as_of)
+
+
+def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Checked:
+    """The files at the paths and below, checked; the cases among them are named only, without `with_cases`."""
+    project, shelf, asked = run.project, run.shelf, tuple(paths)
+    files = find_files(project, (path for path in asked if project.name(path) not in shelf.texts))
+    names = tuple(sorted({*shelf.texts, *(project.name(file) for file in files.value or ())}))
+    case_files = tuple(name for name in names if name.endswith(CASE_SUFFIX))
     entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
-    cases = tuple(case for name in names if name.endswith(CASE_SUFFIX) for case in _check_cases(name, run))
+    cases = tuple(case for name in case_files for case in check_cases(name, run)) if with_cases else ()
     own = project.diagnostics + files.diagnostics
     own += unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
-    sources = dict(shelf.sources)
-    if project.clinic_source:
-        sources[project.clinic_source.path] = project.clinic_source
-    return Checked(project, own, entries, sources, cases)
+    return Checked(project, own, entries, run.sources(), cases, case_files)
 
 
 def protocols_by_name(project: Project) -> dict[str, tuple[str, ...]]:
@@ -123,71 +155,78 @@ def parse(path: str, data: bytes) -> tuple[Source | None, Outcome[tree.File]]:
 def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, asked: Asked) -> Outcome[dict[str, bytes]]:
     """Compose, localise and render one handout: its bytes by format, without a format that could not be made."""
     # A check has no use for these stages, and what they draw on takes longer to load than a check to run.
-    from protodsl import handout, localise, render
+    from protodsl import handout, render
 
     clinic = checked.project.clinic
-    style = render.Style(
-        paper=asked.paper,
-        large_print=asked.large_print,
-        compact=asked.compact,
-        language=asked.language,
-        direction=localise.direction(asked.language),
-        template_folder=checked.project.template_folder,
+    look = style(checked.project, asked)
+    digest = handout.digest(
+        _texts(checked, entry), _inputs(protocol, asked, render.template_digest(look), fonts.digest())
     )
-    options = handout.Options(
-        language=asked.language,
-        paper=asked.paper,
-        large_print=asked.large_print,
-        compact=asked.compact,
-        digest=handout.digest(
-            _texts(checked, entry), _inputs(protocol, asked, render.template_digest(style), fonts.digest())
-        ),
-        version=__version__,
-        sources=checked.sources,
-    )
+    options = options_of(asked, digest, checked.sources)
     if asked.kind == CLINICIAN:
         composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
     elif asked.kind == QUESTIONS:
         composed = handout.compose_questions(protocol, clinic, options)
     else:
         composed = handout.compose_sheet(protocol, clinic, options)
-    page = localise.localise(composed, protocol.scope, clinic, asked.language)
+    return make_pages(composed, protocol.scope, checked.project, asked)
+
+
+def make_pages(
+    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked
+) -> Outcome[dict[str, bytes]]:
+    """Localise and render what was composed: its bytes by format, without a format that could not be made."""
+    from protodsl import localise, render
+
+    look = style(project, asked)
+    page = localise.localise(composed, scope, project.clinic, asked.language)
     if page.value is None:
         return Outcome({}, page.diagnostics)
     made: dict[str, bytes] = {}
     said = page.diagnostics
     if HTML in asked.formats:
-        text = render.html(page.value, style)
+        text = render.html(page.value, look)
         said += text.diagnostics
         if text.value is not None:
             made[HTML] = text.value.encode()
     if PDF in asked.formats:
-        data = render.pdf(page.value, style)
+        data = render.pdf(page.value, look)
         said += data.diagnostics
         if data.value is not None:
             made[PDF] = data.value
     return Outcome(made, in_order(said))
 
 
-@dataclass(slots=True)
-class _Run:
-    """What is known in one run: each file is checked once, whether it was asked for or a case follows it."""
+def style(project: Project, asked: Asked) -> Style:
+    """How a page asked for is set."""
+    from protodsl import localise, render
 
-    project: Project
-    shelf: Shelf
-    cache: Cache
-    as_of: date
-    register: Register | None = None
-    _entries: dict[str, CheckedEntry] = field(default_factory=dict)
-
-    def entry(self, path: str) -> CheckedEntry:
-        """A protocol file or library with all that is wrong in it."""
-        if path not in self._entries:
-            self._entries[path] = _check_entry(path, self)
-        return self._entries[path]
+    return render.Style(
+        paper=asked.paper,
+        large_print=asked.large_print,
+        compact=asked.compact,
+        language=asked.language,
+        direction=localise.direction(asked.language),
+        template_folder=project.template_folder,
+    )
 
 
-def _check_entry(path: str, run: _Run) -> CheckedEntry:
+def options_of(asked: Asked, digest: str, sources: Mapping[str, Source]) -> Options:
+    """What a handout asked for is composed with."""
+    from protodsl import handout
+
+    return handout.Options(
+        language=asked.language,
+        paper=asked.paper,
+        large_print=asked.large_print,
+        compact=asked.compact,
+        digest=digest,
+        version=__version__,
+        sources=sources,
+    )
+
+
+def _check_entry(path: str, run: Run) -> CheckedEntry:
     shelf = run.shelf
     resolved = resolve(path, shelf, run.cache)
     files = resolved.value.files if resolved.value else (path,)
@@ -196,7 +235,7 @@ def _check_entry(path: str, run: _Run) -> CheckedEntry:
     return CheckedEntry(path, resolved.value, in_order(said + resolved.diagnostics + checked))
 
 
-def _check_cases(path: str, run: _Run) -> Iterator[CheckedCase]:
+def check_cases(path: str, run: Run) -> Iterator[CheckedCase]:
     """Each case of a file; one without a person where the file holds none that can be read."""
     # Most checks are of protocols alone.
     from protodsl.register import Register
