@@ -15,7 +15,7 @@ from protodsl.handout.limits import bearing
 from protodsl.handout.phrase import InWords, Listed, Literal, Measure, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.rules import Rule, rules
-from protodsl.handout.words import NOTHING, line, say
+from protodsl.handout.words import NOTHING, line, number, say
 from protodsl.model.text import Prose
 from protodsl.source import Span
 
@@ -27,6 +27,7 @@ _TABLES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("gives", ("give",)),
 )
 _WIDTHS = (33, 45, 22)
+_FEW_NAMES = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +77,16 @@ def _together(lines: list[_Line]) -> list[list[_Line]]:
 
 def _row(draft: Draft, group: list[_Line], head: Callable[[Draft, _Line, Phrase], Phrase]) -> tuple[Cell[Phrase], ...]:
     first = group[0]
-    names = tuple(_called(draft, name) for name in dict.fromkeys(one.of for one in group) if name)
-    of = Listed(names, by="comma") if names else NOTHING
+    of = _of(draft, [name for name in dict.fromkeys(one.of for one in group) if name])
     where = places(draft, (one.span for one in group))
     return (Cell(head(draft, first, of)), Cell(say("line", text=first.words)), Cell(where))
+
+
+def _of(draft: Draft, names: list[str]) -> Phrase:
+    """What a rule is of, by title; several exercises by the numbers that they have on the sheet."""
+    if len(names) > _FEW_NAMES and all(name in draft.numbers for name in names):
+        return say("rules.exercises", numbers=Listed(tuple(number(draft.numbers[name]) for name in names)))
+    return Listed(tuple(_called(draft, name) for name in names), by="comma") if names else NOTHING
 
 
 def _line(rule: Rule) -> _Line:

@@ -2,45 +2,89 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
 from protodsl.dose.plan import Week, sets_per_target, week_of
-from protodsl.handout.blocks import Cell, Section, Table
+from protodsl.handout.blocks import Cell, Item, Paragraphs, Section, Table
 from protodsl.handout.draft import Draft
 from protodsl.handout.minutes import untimed, weeks_with_a_change
 from protodsl.handout.phrase import Listed, Number, Phrase, Written
-from protodsl.handout.words import counted, one_after_the_other, say
+from protodsl.handout.titles import phase_number
+from protodsl.handout.words import counted, number, say
 from protodsl.model.dose import Range
 from protodsl.model.protocol import Phase
 from protodsl.model.text import Prose
 
+_MOST_COLUMNS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """A week of a phase (None: the protocol without phases) in which a dose changes, with its sums."""
+
+    phase: Phase | None
+    number: int
+    week: Week
+    sums: Mapping[str, Range]
+
 
 def totals(draft: Draft) -> Section[Phrase] | None:
-    """A table for each phase, a column for each week in which a dose changes."""
-    tables = tuple(table for phase in draft.protocol.phases or (None,) if (table := _table(draft, phase)))
-    return Section("totals", say("totals.head"), tables) if tables else None
+    """One table: a row for each target, a column for each week of each phase in which a dose changes.
+
+    Where that is too many columns for the page, a table for each phase.
+    """
+    phases = [columns for phase in draft.protocol.phases or (None,) if (columns := _columns(draft, phase))]
+    if not phases:
+        return None
+    every = [column for columns in phases for column in columns]
+    tables = [_table(draft, every)] if len(every) <= _MOST_COLUMNS else [_table(draft, columns) for columns in phases]
+    notes = tuple(note for columns in phases for note in _left_out(draft, columns))
+    blocks: tuple[Table[Phrase] | Paragraphs[Phrase], ...] = tuple(tables)
+    return Section("totals", say("totals.head"), (*blocks, Paragraphs(notes)) if notes else blocks)
 
 
-def _table(draft: Draft, phase: Phase | None) -> Table[Phrase] | None:
+def _columns(draft: Draft, phase: Phase | None) -> list[_Column]:
+    """The weeks of a phase in which a dose changes; none where it gives nothing."""
     numbers = weeks_with_a_change(draft, phase)
     weeks = [week_of(draft.protocol, phase, at) for at in numbers]
     if not any(week.items for week in weeks):
-        return None
-    sums = [sets_per_target([one.item for one in week.items], at) for at, week in zip(numbers, weeks, strict=True)]
-    targets = dict.fromkeys(target for one in sums for target in one)
-    rows = tuple((Cell(_target(draft, target)), *(Cell(_sets(one.get(target))) for one in sums)) for target in targets)
-    heads = (say("totals.target"), *(counted("totals.week", at) for at in numbers))
-    foot = (Cell(say("totals.minutes")), *(Cell(_minutes(draft, week)) for week in weeks))
-    return Table(_caption(draft, phase, weeks), heads, rows, foot, "totals")
+        return []
+    return [
+        _Column(phase, at, week, sets_per_target([one.item for one in week.items], at))
+        for at, week in zip(numbers, weeks, strict=True)
+    ]
 
 
-def _caption(draft: Draft, phase: Phase | None, weeks: list[Week]) -> Phrase:
-    """The phase, and what is not in its minutes."""
-    said = [say("totals.sets") if phase is None else say("totals.sets.of", title=Written(phase.title))]
-    left_out = untimed(draft, weeks)
+def _table(draft: Draft, columns: list[_Column]) -> Table[Phrase]:
+    targets = dict.fromkeys(target for column in columns for target in column.sums)
+    rows = tuple(
+        (Cell(_target(draft, target)), *(Cell(_sets(column.sums.get(target))) for column in columns))
+        for target in targets
+    )
+    heads = (say("totals.target"), *(_head(draft, column, columns) for column in columns))
+    foot = (Cell(say("totals.minutes")), *(Cell(_minutes(draft, column.week)) for column in columns))
+    return Table(say("totals.sets"), heads, rows, foot, "totals")
+
+
+def _head(draft: Draft, column: _Column, columns: list[_Column]) -> Phrase:
+    """`Part 2` where it has one column, else `Part 2, week 3`; the week alone where there are no parts."""
+    if column.phase is None:
+        return counted("totals.week", column.number)
+    part = phase_number(draft, column.phase)
+    if sum(one.phase is column.phase for one in columns) == 1:
+        return say("totals.part", part=part)
+    return say("totals.part.week", part=part, week=number(column.number))
+
+
+def _left_out(draft: Draft, columns: list[_Column]) -> Iterator[Item[Phrase]]:
+    """What is not in the minutes of a phase."""
+    left_out = untimed(draft, [column.week for column in columns])
     if left_out:
-        said.append(counted("plan.minutes.not-counted", len(left_out), numbers=Listed(left_out)))
-    return one_after_the_other(*said)
+        note = counted("plan.minutes.not-counted", len(left_out), numbers=Listed(left_out))
+        phase = columns[0].phase
+        yield Item(note if phase is None else say("totals.note", part=phase_number(draft, phase), note=note))
 
 
 def _target(draft: Draft, name: str) -> Phrase:
