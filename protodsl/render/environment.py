@@ -13,6 +13,7 @@ from xml.sax.saxutils import escape
 from jinja2 import (
     BaseLoader,
     ChoiceLoader,
+    Environment,
     FileSystemBytecodeCache,
     FileSystemLoader,
     PrefixLoader,
@@ -44,7 +45,7 @@ _MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
 
 
-def environment(style: Style) -> ImmutableSandboxedEnvironment:
+def environment(style: Style) -> Environment:
     """The templates of a clinic before the shipped ones; `protodsl/` names a shipped one."""
     return _environment(style.template_folder, cache_folder(style.cache_folder))
 
@@ -155,12 +156,15 @@ def _css(text: str) -> Markup:
 
 
 @lru_cache(maxsize=8)
-def _environment(template_folder: Path | None, cache: Path) -> ImmutableSandboxedEnvironment:
+def _environment(template_folder: Path | None, cache: Path) -> Environment:
     *own, shipped = (FileSystemLoader(folder) for folder in folders(template_folder))
     loaders: list[BaseLoader] = [*own, shipped, PrefixLoader({"protodsl": shipped})]
-    keep = cache / "templates"
+    # The shipped templates are part of this program; only somebody else's are kept in a sandbox, which costs time.
+    kind = Environment if template_folder is None else ImmutableSandboxedEnvironment
+    # What was compiled without a sandbox is of no use in one, nor the other way round.
+    keep = cache / f"templates-{kind.__name__}"
     keep.mkdir(exist_ok=True)
-    made = ImmutableSandboxedEnvironment(
+    made = kind(
         loader=ChoiceLoader(loaders),
         undefined=StrictUndefined,
         autoescape=True,

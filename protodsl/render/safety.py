@@ -6,6 +6,8 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
+from typing import Any
 from xml.etree.ElementTree import Element
 
 from protodsl.diagnostics.diagnostic import Diagnostic
@@ -17,6 +19,7 @@ _HIDING = re.compile(
     r"display\s*:\s*none|visibility\s*:\s*(?:hidden|collapse)|opacity\s*:\s*0(?![.]?\d)|font-size\s*:\s*0(?![.]?\d)",
     re.IGNORECASE,
 )
+_HIDING_TAGS = frozenset(("template", "script", "noscript", "details", "title", "style"))
 _IGNORED_SIGNS = re.compile(r"[\s\u200b-\u200f\u2060-\u2069]+")
 
 
@@ -38,7 +41,7 @@ def lost_in_document(
     page: Handout[str], root: Element, hidden: frozenset[Element] = frozenset()
 ) -> tuple[Diagnostic, ...]:
     """A diagnostic for each safety line that no element shows, or only one hidden by an attribute or among `hidden`."""
-    return compare(page, _shown(root, hidden, seen=True))
+    return compare(page, _shown(root, hidden))
 
 
 def compare(page: Handout[str], shown: Iterator[tuple[str, str, bool]]) -> tuple[Diagnostic, ...]:
@@ -59,53 +62,48 @@ def compare(page: Handout[str], shown: Iterator[tuple[str, str, bool]]) -> tuple
 
 def _lines(block: object) -> Iterator[SafetyLine]:
     """Walks every field, so that a new kind of block is looked at without being named here."""
-    if isinstance(block, tuple):
-        for one in block:
-            yield from _lines(one)
-    elif isinstance(block, Stop):
+    if isinstance(block, Stop):
         yield SafetyLine("stop/head", f"{plain(block.word)} {plain(block.head)}")
         for number, group in enumerate(block.groups, 1):
             for words in (group.head, group.phone, group.other_hours, group.other_phone):
                 if words:
                     yield SafetyLine(f"stop/group/{number}", plain(words))
-            yield from _lines(group.lines)
-    elif isinstance(block, Item):
-        if block.safety:
-            yield SafetyLine(block.safety, plain(block.text), block.origin)
-        yield from _lines(block.under)
-    elif isinstance(block, Station):
-        if block.safety:
-            yield SafetyLine(block.safety, " ".join(plain(part) for part in (block.what, block.when) if part))
-    elif is_dataclass(block):
-        for one in fields(block):
-            yield from _lines(getattr(block, one.name))
+    if isinstance(block, Item) and block.safety:
+        yield SafetyLine(block.safety, plain(block.text), block.origin)
+    elif isinstance(block, Station) and block.safety:
+        yield SafetyLine(block.safety, " ".join(plain(part) for part in (block.what, block.when) if part))
+    kind: Any = type(block)
+    for name in _fields(kind):
+        value = getattr(block, name)
+        for one in value if isinstance(value, tuple) else (value,):
+            if not isinstance(one, str):
+                yield from _lines(one)
 
 
-def _shown(element: Element, hidden: frozenset[Element], seen: bool) -> Iterator[tuple[str, str, bool]]:
+@cache
+def _fields(kind: Any) -> tuple[str, ...]:
+    """The fields of a block; none of what is no block."""
+    return tuple(one.name for one in fields(kind)) if is_dataclass(kind) else ()
+
+
+def _shown(root: Element, hidden: frozenset[Element]) -> Iterator[tuple[str, str, bool]]:
     """Every marked element with its words, in the document as the templates left it."""
-    seen = seen and element not in hidden and not _hides(element)
-    safety = element.get("data-safety")
-    if safety:
-        visible = "".join(_seen_words(element, hidden))
-        yield safety, "".join(element.itertext()), seen and _squeezed(visible) == _squeezed("".join(element.itertext()))
-    for child in element:
-        yield from _shown(child, hidden, seen)
-
-
-def _seen_words(element: Element, hidden: frozenset[Element]) -> Iterator[str]:
-    yield element.text or ""
-    for child in element:
-        if child not in hidden and not _hides(child):
-            yield from _seen_words(child, hidden)
-        yield child.tail or ""
+    unseen = {element for element in root.iter() if element in hidden or _hides(element)}
+    inside = {inner for element in unseen for inner in element.iter()}
+    for element in root.iter():
+        safety = element.get("data-safety")
+        if safety:
+            seen = element not in inside and not any(inner in unseen for inner in element.iter())
+            yield safety, "".join(element.itertext()), seen
 
 
 def _hides(element: Element) -> bool:
+    attributes = element.attrib
     return (
-        element.get("hidden") is not None
-        or element.get("aria-hidden") == "true"
-        or element.tag in ("template", "script", "noscript", "details", "title", "style")
-        or bool(_HIDING.search(element.get("style", "")))
+        "hidden" in attributes
+        or attributes.get("aria-hidden") == "true"
+        or ("style" in attributes and bool(_HIDING.search(attributes["style"])))
+        or element.tag in _HIDING_TAGS
     )
 
 
