@@ -47,7 +47,8 @@ def _today(plan: Plan) -> Protocol:
     """Without phases: what the present one says stands beside what the whole protocol says."""
     protocol, phase = plan.protocol, plan.phase
     scope = protocol.scope
-    exercises = {**scope.exercises, **{item.exercise.name: _exercise(item) for item in plan.items}}
+    there = frozenset(item.exercise.name for item in plan.items)
+    exercises = {**scope.exercises, **{item.exercise.name: _exercise(item, there) for item in plan.items}}
     return replace(
         protocol,
         scope=replace(scope, exercises=exercises),
@@ -62,11 +63,15 @@ def _today(plan: Plan) -> Protocol:
     )
 
 
-def _exercise(item: PlannedItem) -> Exercise:
-    """The exercise with the lines that stay, and what it needs where nobody knows what the person has."""
+def _exercise(item: PlannedItem, there: frozenset[str]) -> Exercise:
+    """The exercise with the lines that stay, and what it needs where nobody knows what the person has.
+
+    An `instead` that is not `there` on the sheet is not named: nobody is to do an exercise that is not shown.
+    """
+    avoid = tuple(one.line for one in item.avoids if one.stays and isinstance(one.line, Avoid))
     return replace(
         item.exercise,
-        avoid=tuple(one.line for one in item.avoids if one.stays and isinstance(one.line, Avoid)),
+        avoid=tuple(one if one.instead in there else replace(one, instead=None) for one in avoid),
         caution=_cautions(item.cautions),
         needs=tuple(Need(options) for options in item.equipment),
         focus=None,

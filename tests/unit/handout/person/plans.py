@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import cache
+from typing import Any
 
 from protodsl.decide.plan import (
     REFER,
@@ -34,7 +37,7 @@ from protodsl.model.case import Affected, Case, Changed, LeftOut, Note, Observat
 from protodsl.model.condition import Compare, Measured
 from protodsl.model.dose import Dose, Frequency, Load, Range, Sets
 from protodsl.model.exercise import Give
-from protodsl.model.protocol import Flag, Protocol
+from protodsl.model.protocol import Protocol
 from protodsl.source import Source, Span
 from protodsl.units import UNITS, Quantity
 from tests.unit.handout import samples
@@ -71,6 +74,7 @@ def scale(value: int) -> Quantity:
     return Quantity(Decimal(value))
 
 
+@cache
 def case() -> Case:
     """A case with answers, sessions, a correction, two answers that stand against each other, and a note."""
     raises = [
@@ -120,6 +124,7 @@ def case() -> Case:
     )
 
 
+@cache
 def items() -> tuple[PlannedItem, ...]:
     """A step of a progression with a side to work more on, a loaded exercise, and two to choose between."""
     scope = PROTOCOL.scope
@@ -223,6 +228,7 @@ def dates(days: tuple[int, ...]) -> tuple[date, ...]:
     return tuple(day for day in every if day.weekday() in days)
 
 
+@cache
 def plan() -> Plan:
     """One of everything that a plan can hold."""
     up = PROTOCOL.scope.progressions["calf strength"].levels[0].up[0]
@@ -291,6 +297,7 @@ def plan() -> Plan:
     )
 
 
+@cache
 def last_sheet() -> Plan:
     """What was decided a week before: the phase before, less load, no walk, and one exercise that has ended since."""
     one, squat, walk, _ = items()
@@ -338,6 +345,26 @@ def words(page: Handout[Phrase], protocol: Protocol = PROTOCOL) -> Handout[str]:
     return made.value
 
 
-def flags_of(protocol: Protocol) -> tuple[Flag, ...]:
-    """Every emergency, red flag and call line of the whole protocol."""
-    return (*protocol.emergencies, *protocol.red_flags, *protocol.calls)
+def phrases(node: Any) -> Iterator[Any]:
+    """Every phrase of a handout, and every phrase inside it."""
+    if isinstance(node, tuple):
+        for one in node:
+            yield from phrases(one)
+    elif isinstance(node, Mapping):
+        yield from phrases(tuple(node.values()))
+    elif is_dataclass(node) and not isinstance(node, type) and type(node).__module__.startswith("protodsl.handout"):
+        yield node
+        for field in fields(node):
+            yield from phrases(getattr(node, field.name))
+
+
+def strings(node: Any) -> Iterator[str]:
+    """Every word of a handout in a language."""
+    if isinstance(node, str):
+        yield node
+    elif isinstance(node, tuple):
+        for one in node:
+            yield from strings(one)
+    elif is_dataclass(node) and not isinstance(node, type):
+        for field in fields(node):
+            yield from strings(getattr(node, field.name))
