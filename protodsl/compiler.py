@@ -94,12 +94,20 @@ class Run:
     as_of: date
     register: Register | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
+    _templates: str = ""
 
     def entry(self, path: str) -> CheckedEntry:
         """A protocol file or library with all that is wrong in it."""
         if path not in self._entries:
             self._entries[path] = _check_entry(path, self)
         return self._entries[path]
+
+    def templates(self, asked: Asked) -> str:
+        """The digest of the templates, read once."""
+        from protodsl import render
+
+        self._templates = self._templates or render.template_digest(style(self.project, asked))
+        return self._templates
 
     def sources(self) -> dict[str, Source]:
         """Every text read so far, by its path."""

@@ -16,6 +16,7 @@ IMPORTS = imports_of(MODULES)
 # What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that module alone.
 BASE = ("source", "outcome", "units", "diagnostics")
 STAGES = ("syntax", "model", "resolve", "check", "dose", "decide", "figure", "handout", "localise", "render", "fonts")
+OUTER = ("clinic_file", "project", "compiler", "case_compiler")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
@@ -40,7 +41,9 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
     "register": (*BASE, *STAGES, "project"),
     "compiler": ("", *BASE, "resources", *STAGES, "clinic_file", "project", "register"),
-    "cli": ("", *BASE, "resources", "record", *STAGES, "clinic_file", "project", "compiler"),
+    "case_compiler": ("", *BASE, *STAGES, "project", "compiler"),
+    "batch": (),
+    "cli": ("", *BASE, "resources", "record", *STAGES, *OUTER, "batch"),
 }
 
 # The only parts that may know a library.

@@ -1,0 +1,132 @@
+"""Every stage of one person's case in order: from the case file to the plan of a date, and on to its pages."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from protodsl import __version__, fonts, handout
+from protodsl.compiler import (
+    CLINICIAN,
+    SHEET,
+    Asked,
+    CheckedCase,
+    Run,
+    make_pages,
+    options_of,
+)
+from protodsl.decide import decide
+from protodsl.decide.plan import REFER, UNANSWERED, Plan
+from protodsl.diagnostics.diagnostic import in_order
+from protodsl.handout.blocks import Handout
+from protodsl.handout.person import compose_case_page, compose_person, compose_referral
+from protodsl.handout.phrase import Phrase
+from protodsl.outcome import Outcome
+from protodsl.project import CLINIC_FILE
+from protodsl.resolve.case import Person
+
+__all__ = ["REFER", "UNANSWERED", "Decided", "MadeCase", "decide_case", "make_case", "previous_date"]
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """What was decided for a person, and what had been for the sheet before (None: this one is the first)."""
+
+    plan: Plan
+    previous: Plan | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MadeCase:
+    """The pages of one case by kind (SHEET, CLINICIAN) and format; `refused` as in the plan, then there is no sheet.
+
+    Where `refused` is REFER the page of kind SHEET is the referral page, and it is the only one.
+    """
+
+    refused: str = ""
+    pages: Mapping[str, Mapping[str, bytes]] = field(default_factory=dict)
+    unanswered: tuple[str, ...] = ()
+
+
+def decide_case(person: Person, run: Run, as_of: date | None = None, since: date | None = None) -> Outcome[Decided]:
+    """The plan as of a date (None: the latest of the case); `since` is the date of the sheet before."""
+    case, clinic = person.case, run.project.clinic
+    decided = decide(person.versions, case, clinic, as_of)
+    if decided.value is None:
+        return Outcome(None, decided.diagnostics)
+    before = since or previous_date(person, decided.value.as_of)
+    previous = decide(person.versions, case, clinic, before).value if before is not None else None
+    return Outcome(Decided(decided.value, previous), decided.diagnostics)
+
+
+def previous_date(person: Person, today: date) -> date | None:
+    """The visit before: the last date before today on which answers were written down; None where there is none."""
+    case = person.case
+    days = {one.date for one in case.observations if not one.corrects} | {one.date for one in case.chosen}
+    return max((day for day in days if case.started <= day < today), default=None)
+
+
+def make_case(
+    checked: CheckedCase,
+    run: Run,
+    asked: Mapping[str, Asked],
+    as_of: date | None = None,
+    since: date | None = None,
+) -> Outcome[MadeCase]:
+    """The pages of one case, as `asked` says for each kind that is wanted; None where it cannot be decided.
+
+    The referral page is made whatever is wanted, in the formats of the first that is.
+    """
+    assert checked.person is not None
+    decided = decide_case(checked.person, run, as_of, since)
+    if decided.value is None:
+        return Outcome(None, decided.diagnostics)
+    plan = decided.value.plan
+    said = decided.diagnostics
+    pages: dict[str, Mapping[str, bytes]] = {}
+    if plan.refused == REFER:
+        asked = {SHEET: asked.get(SHEET) or next(iter(asked.values()))}
+    for kind, wanted in asked.items():
+        made = _page(kind, decided.value, checked, run, wanted)
+        if made is not None:
+            said += made.diagnostics
+            pages[kind] = made.value or {}
+    flags = (*plan.emergencies, *plan.red_flags)
+    unknown = tuple(dict.fromkeys(one.finding for flag in flags for one in flag.unknown))
+    return Outcome(MadeCase(plan.refused, pages, unknown), in_order(said))
+
+
+def _page(
+    kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked
+) -> Outcome[dict[str, bytes]] | None:
+    """One page; None where the plan has none of this kind."""
+    plan, clinic = decided.plan, run.project.clinic
+    options = options_of(asked, _digest(kind, decided, checked, run, asked), run.sources())
+    composed: Handout[Phrase] | None
+    if kind == CLINICIAN:
+        composed = compose_case_page(plan, clinic, options, decided.previous)
+    elif plan.refused == REFER:
+        composed = compose_referral(plan, clinic, options)
+    else:
+        composed = compose_person(plan, clinic, options, decided.previous)
+    return make_pages(composed, plan.protocol.scope, run.project, asked) if composed is not None else None
+
+
+def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked) -> str:
+    files = (*(checked.entry.value.files if checked.entry and checked.entry.value else ()), CLINIC_FILE, checked.path)
+    sources = run.sources()
+    texts = {path: sources[path].text for path in files if path in sources}
+    inputs = {
+        "kind": kind,
+        "case": checked.id,
+        "as of": decided.plan.as_of.isoformat(),
+        "since": decided.previous.as_of.isoformat() if decided.previous else "",
+        "language": asked.language,
+        "paper": asked.paper,
+        "print": "large" if asked.large_print else "compact" if asked.compact else "normal",
+        "templates": run.templates(asked),
+        "fonts": fonts.digest(),
+        "version": __version__,
+    }
+    return handout.digest(texts, inputs)
