@@ -56,7 +56,9 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
         "  protodsl build                       every protocol below this folder\n"
         "  protodsl build ankle.protocol --to html\n"
         "  protodsl build --paper Letter --large-print --output /srv/handouts\n"
-        "  protodsl build --no-clinician        the patients' sheets alone",
+        "  protodsl build --no-clinician        the patients' sheets alone\n"
+        "  protodsl build cases                 every person's sheet, as of their latest line\n"
+        "  protodsl build cases/P-0417.case --as-of 2026-11-25",
     )
     _paths(command)
     command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
@@ -72,9 +74,13 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     command.add_argument("--paper", choices=("A4", "Letter"), help="paper size (default: as in clinic.toml)")
     command.add_argument("--large-print", action="store_true", help="type of 18 points")
     command.add_argument("--compact", action="store_true", help="closer lines, fewer pages")
-    command.add_argument("--language", metavar="TAG", help="one language alone (default: all of clinic.toml)")
+    command.add_argument(
+        "--language", metavar="TAG", help="one language alone (default: all of clinic.toml, of a case its own)"
+    )
+    since = "the date of a case's sheet before, to say what changed (default: the last visit)"
+    command.add_argument("--since", type=_date, metavar="DATE", help=since)
     _strict(command)
-    _as_of(command)
+    _as_of(command, "; the date of a case's sheet (default: the case's latest line)")
     _colour(command)
 
 
@@ -225,10 +231,9 @@ def _strict(command: argparse.ArgumentParser) -> None:
     command.add_argument("--strict", action="store_true", help="warnings count as errors")
 
 
-def _as_of(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--as-of", type=_date, metavar="DATE", help="the day review dates are held against (default: today)"
-    )
+def _as_of(command: argparse.ArgumentParser, more: str = "") -> None:
+    purpose = f"the day review dates are held against (default: today){more}"
+    command.add_argument("--as-of", type=_date, metavar="DATE", help=purpose)
 
 
 def _colour(command: argparse.ArgumentParser) -> None:

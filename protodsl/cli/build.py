@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import re
 import sys
 import unicodedata
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -16,7 +18,18 @@ from protodsl.cli.progress import Progress
 from protodsl.cli.report import from_here, show, status, wants_colour
 from protodsl.cli.status import CLEAN
 from protodsl.cli.work import open_projects
-from protodsl.compiler import CLINICIAN, PDF, SHEET, Asked, Checked, CheckedEntry, check_project, make_handout
+from protodsl.compiler import (
+    CLINICIAN,
+    PDF,
+    SHEET,
+    Asked,
+    Checked,
+    CheckedEntry,
+    Run,
+    check_files,
+    make_handout,
+    open_run,
+)
 from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity
 from protodsl.diagnostics.project import same_output, unwritable
 from protodsl.diagnostics.render import LIBRARY_MISSING
@@ -41,9 +54,12 @@ def run(arguments: argparse.Namespace) -> int:
     found: list[Diagnostic] = []
     sources: dict[str, Source] = {}
     for project, paths in open_projects(arguments.paths):
-        checked = check_project(project, paths, arguments.as_of or date.today())
+        opened = open_run(project, arguments.as_of or date.today())
+        checked = check_files(opened, paths, with_cases=False)
         said = _build(checked, arguments)
-        diagnostics, texts = from_here((*checked.diagnostics, *said), checked.sources, project.root)
+        of_cases, case_texts = _build_cases(opened, checked, arguments)
+        everything = (*checked.diagnostics, *said, *of_cases)
+        diagnostics, texts = from_here(everything, {**checked.sources, **case_texts}, project.root)
         found.extend(diagnostics)
         sources.update(texts)
     show(tuple(found), sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
@@ -54,11 +70,12 @@ def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
     """Write what can be made of a project; what stood in the way of the rest."""
     if status(checked.own, arguments.strict) != CLEAN:
         return []
-    folder = arguments.output or Path(".") / checked.project.root / checked.project.clinic.output
+    folder = output_folder(checked.project, arguments)
     sheets, said = _distinct(_sheets(checked, folder, arguments))
-    with Progress(len(sheets), sys.stderr) as progress:
+    with Progress(len(sheets), sys.stderr) as progress, _only_new_garbage():
         for sheet in sheets:
             progress.step(sheet.protocol.name)
+            gc.collect()
             files, met = _make(checked, sheet)
             said.extend(met)
             if status(met, arguments.strict) != CLEAN and not _only_pdf_is_missing(met, files):
@@ -72,6 +89,32 @@ def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
             for path in files:
                 print(shown(path), flush=True)
     return said
+
+
+@contextmanager
+def _only_new_garbage() -> Iterator[None]:
+    """What has been read is not looked through again each time the garbage of a page is collected."""
+    gc.freeze()
+    try:
+        yield
+    finally:
+        gc.unfreeze()
+
+
+def _build_cases(
+    run: Run, checked: Checked, arguments: argparse.Namespace
+) -> tuple[list[Diagnostic], dict[str, Source]]:
+    """Write what can be made of the cases; what stood in the way of the rest, and where."""
+    if not checked.case_files or status(checked.own, arguments.strict) != CLEAN:
+        return [], {}
+    from protodsl.cli.build_cases import build_cases
+
+    return build_cases(run, checked.case_files, output_folder(checked.project, arguments), arguments)
+
+
+def output_folder(project: Project, arguments: argparse.Namespace) -> Path:
+    """Where the handouts of a project go."""
+    return arguments.output or Path(".") / project.root / project.clinic.output
 
 
 def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> Iterator[_Sheet]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -20,6 +21,10 @@ def main(words: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     show_traceback = "--traceback" in given
+    # What a command reads lives to its end; looking through it for garbage again and again would take longer than the
+    # work itself. Whoever makes garbage (see build) collects it.
+    collecting = gc.isenabled()
+    gc.disable()
     try:
         status = _run([word for word in given if word != "--traceback"])
         sys.stdout.flush()
@@ -34,6 +39,9 @@ def main(words: Sequence[str] | None = None) -> int:
         if show_traceback:
             raise
         return _fault(fault)
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _run(words: list[str]) -> int:
