@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass
 from io import BytesIO
@@ -38,6 +39,20 @@ class Printed:
     def pages_of(self, card: str) -> set[int]:
         """The pages that an exercise lies on."""
         return {piece.page for number, piece in self.layout.exercises[card].items() if number >= 0}
+
+    def overlaps(self) -> list[tuple[str, str]]:
+        """The texts that are printed over one another, by the middle of their letters."""
+        found = []
+        for page in self.layouts[-1].pages:
+            inside = page._page_box.descendants()
+            boxes = [box for box in inside if type(box).__name__ == "TextBox" and box.text.strip()]
+            for one, other in itertools.combinations(boxes, 2):
+                apart = abs(one.position_y + one.height / 2 - other.position_y - other.height / 2)
+                low = apart < 0.3 * min(one.style["font_size"], other.style["font_size"])
+                right = min(one.position_x + one.width, other.position_x + other.width)
+                if low and right - max(one.position_x, other.position_x) > 1:
+                    found.append((one.text, other.text))
+        return found
 
     def objects(self) -> list[Any]:
         """Every dictionary of the file."""

@@ -30,6 +30,18 @@ def test_no_text_is_under_12_points(name: str) -> None:
                 assert box.style["font_size"] >= smallest - 0.01, box.text
 
 
+@forms
+def test_no_text_is_printed_over_another(name: str) -> None:
+    assert print_of(name).overlaps() == []
+
+
+@pytest.mark.parametrize("picture", [0, 2])
+def test_when_may_be_longer_than_how_much(picture: int) -> None:
+    """In the compact form they stand beside each other, and what follows begins below the longer."""
+    card = replace(sample.card(1, "Step up", picture=picture), when="word " * 40, dose="Do it once.")
+    assert printed(sample.sheet((card,)), Style(compact=True)).overlaps() == []
+
+
 @pytest.mark.parametrize("name", ["person", "person, Letter", "compact"])
 def test_an_exercise_that_fits_a_page_is_whole(name: str) -> None:
     for card in sample.cards():
