@@ -26,7 +26,7 @@ from protodsl.outcome import Outcome
 from protodsl.project import CLINIC_FILE
 from protodsl.resolve.case import Person
 
-__all__ = ["REFER", "UNANSWERED", "Decided", "MadeCase", "decide_case", "make_case", "previous_date"]
+__all__ = ["REFER", "UNANSWERED", "Decided", "MadeCase", "decide_case", "make_case", "previous_date", "unanswered"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,9 +92,13 @@ def make_case(
         if made is not None:
             said += made.diagnostics
             pages[kind] = made.value or {}
+    return Outcome(MadeCase(plan.refused, pages, unanswered(plan)), in_order(said))
+
+
+def unanswered(plan: Plan) -> tuple[str, ...]:
+    """The findings that an emergency or a red flag waits for."""
     flags = (*plan.emergencies, *plan.red_flags)
-    unknown = tuple(dict.fromkeys(one.finding for flag in flags for one in flag.unknown))
-    return Outcome(MadeCase(plan.refused, pages, unknown), in_order(said))
+    return tuple(dict.fromkeys(one.finding for flag in flags for one in flag.unknown))
 
 
 def _page(

@@ -92,7 +92,7 @@ class Run:
     shelf: Shelf
     cache: Cache
     as_of: date
-    register: Register | None = None
+    _register: Register | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
     _templates: str = ""
 
@@ -101,6 +101,14 @@ class Run:
         if path not in self._entries:
             self._entries[path] = _check_entry(path, self)
         return self._entries[path]
+
+    def register(self) -> Register:
+        """The protocols of the project by name."""
+        # Most checks are of protocols alone.
+        from protodsl.register import Register
+
+        self._register = self._register or Register(self.shelf, self.cache)
+        return self._register
 
     def templates(self, asked: Asked) -> str:
         """The digest of the templates, read once."""
@@ -245,11 +253,9 @@ def _check_entry(path: str, run: Run) -> CheckedEntry:
 
 def check_cases(path: str, run: Run) -> Iterator[CheckedCase]:
     """Each case of a file; one without a person where the file holds none that can be read."""
-    # Most checks are of protocols alone.
-    from protodsl.register import Register
     from protodsl.resolve.case import resolve_case
 
-    register = run.register = run.register or Register(run.shelf, run.cache)
+    register = run.register()
     file = run.shelf.tree(path)
     cases = [one for one in file.statements if isinstance(one, tree.CaseDeclaration)] if file else []
     if file is None or not cases:

@@ -171,6 +171,14 @@ class Shelf:
             if file.suffix == PROTOCOL_SUFFIX and inside:
                 yield self.project.name(file)
 
+    def protocol_bytes(self) -> Iterator[tuple[str, bytes]]:
+        """Every protocol file and library that any entry may draw on, with its bytes; what cannot be read is empty."""
+        for folder in self.project.folders():
+            for file in _walk(folder):
+                if file.suffix == PROTOCOL_SUFFIX:
+                    data = read_bytes(file)
+                    yield file.as_posix(), b"" if isinstance(data, Diagnostic) else data
+
     def _locate(self, use_path: str) -> str | Outside | None:
         parts = use_path.replace("\\", "/").split("/")
         if ".." in parts or not parts[0] or parts[0].endswith(":") or "\0" in use_path:

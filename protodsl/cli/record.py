@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path
 
@@ -13,9 +13,9 @@ from protodsl.cli.files import write_all
 from protodsl.cli.record_lines import WrongUse, additions
 from protodsl.cli.report import from_here, say, show, wants_colour
 from protodsl.cli.status import CLEAN, ERRORS, WRONG_USE
-from protodsl.compiler import check_project, parse
+from protodsl.compiler import Checked, check_project, parse
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
-from protodsl.diagnostics.project import unreadable, unwritable
+from protodsl.diagnostics.project import no_sheet, referred, unreadable, unwritable
 from protodsl.project import CASE_SUFFIX, Project, open_project, read_bytes, shown
 from protodsl.record import Addition, is_kept, record
 from protodsl.source import Source
@@ -63,11 +63,27 @@ def _record(path: Path, wanted: tuple[Addition, ...], arguments: argparse.Namesp
             said = unwritable(shown(path), error.strerror or "It cannot be opened")
             return _refused((said,), {}, project, arguments)
     own = tuple(one for one in checked.diagnostics if one.primary.span.path == name and one.severity > Severity.HINT)
-    _show(own, checked.sources, project, arguments)
+    _show((*own, *_danger(checked, project)), checked.sources, project, arguments)
     text = Source(name, made.text)
     for number in made.lines:
         print(f"{shown(path)}:{number}:{text.line(number)}")
     return CLEAN
+
+
+def _danger(checked: Checked, project: Project) -> Iterator[Diagnostic]:
+    """A danger sign that the case now has, or that nobody knows: that is said at once, not when a sheet is built."""
+    # Only now, when all is well, is there anything to decide.
+    from protodsl.case_compiler import unanswered
+    from protodsl.decide import decide
+    from protodsl.decide.plan import REFER, UNANSWERED
+
+    for case in checked.cases:
+        if case.person is not None:
+            plan = decide(case.person.versions, case.person.case, project.clinic).value
+            if plan is not None and plan.refused == REFER:
+                yield referred(case.id, case.person.case.span)
+            if plan is not None and plan.refused == UNANSWERED:
+                yield no_sheet(case.id, unanswered(plan), case.person.case.span)
 
 
 def _case(file: tree.File, wanted: str | None) -> tree.CaseDeclaration:

@@ -18,6 +18,11 @@ NOTHING_FOUND = Code("P910", "nothing-to-check", Severity.ERROR)
 UNWRITABLE = Code("P911", "cannot-be-written", Severity.ERROR)
 NO_SUCH_LANGUAGE = Code("P920", "no-such-language", Severity.ERROR)
 SAME_OUTPUT = Code("P912", "same-output-twice", Severity.ERROR)
+NO_SHEET = Code("P913", "danger-signs-unanswered", Severity.WARNING)
+REFERRED = Code("P914", "referral-in-place-of-a-sheet", Severity.WARNING)
+WITHDRAWN = Code("P915", "earlier-page-withdrawn", Severity.WARNING)
+NOT_MADE = Code("P916", "case-not-made", Severity.ERROR)
+EARLIER_STANDS = Code("P917", "earlier-page-still-there", Severity.WARNING)
 
 
 def no_clinic_file(folder: str) -> Diagnostic:
@@ -167,4 +172,64 @@ def no_such_language(language: str, known: tuple[str, ...], at: Span = NOWHERE) 
         notes=(f"sheets can be made in: {', '.join(known)}",),
         help="name one of these under `languages` in `clinic.toml`",
         args={"language": language, "known": known},
+    )
+
+
+def no_sheet(case: str, unanswered: tuple[str, ...], at: Span) -> Diagnostic:
+    """A case with an emergency or red flag that nobody knows; only the clinician's page is made."""
+    return Diagnostic(
+        NO_SHEET,
+        f"no sheet is made for `{case}`: a danger sign is unanswered",
+        Label(at),
+        notes=(f"to be answered first: {', '.join(unanswered)}",) if unanswered else (),
+        help="write the answers into the case, with `protodsl record` or by hand, and build it again",
+        args={"case": case, "unanswered": unanswered},
+    )
+
+
+def referred(case: str, at: Span) -> Diagnostic:
+    """A case with an emergency or red flag that is yes; the referral page is all that is made."""
+    return Diagnostic(
+        REFERRED,
+        f"`{case}` has to be seen before any exercise: a danger sign is there",
+        Label(at),
+        notes=("the referral page stands in the place of the sheet, and there is no other page",),
+        help="call the person, and follow the referral page",
+        args={"case": case},
+    )
+
+
+def withdrawn(case: str, path: str, now: str, at: Span) -> Diagnostic:
+    """An earlier page that no longer holds and must not be handed out; it is kept under another name."""
+    return Diagnostic(
+        WITHDRAWN,
+        f"the earlier page `{path}` of `{case}` no longer holds",
+        Label(at),
+        notes=(f"it is kept as `{now}`", "copies that were printed or sent hold no longer either"),
+        help="do not hand it out any more",
+        args={"case": case, "path": path, "now": now},
+    )
+
+
+def not_made(case: str, fault: str = "") -> Diagnostic:
+    """A case on which the work ended without a result: `fault` is what failed in the program, else it was killed."""
+    reason = f"the program failed on it: {fault}" if fault else "each process that took it was ended from outside"
+    return Diagnostic(
+        NOT_MADE,
+        f"nothing could be made of `{case}`",
+        notes=(reason, "the other cases are not touched by it"),
+        help="build it alone, and report what the program says of it",
+        args={"case": case, "fault": fault},
+    )
+
+
+def earlier_stands(case: str, paths: tuple[str, ...], at: Span) -> Diagnostic:
+    """A case with an error, of which pages from before are still there."""
+    return Diagnostic(
+        EARLIER_STANDS,
+        f"pages of `{case}` from an earlier build are still there, and may not hold any more",
+        Label(at),
+        notes=(f"they are {', '.join(f'`{path}`' for path in paths)}",),
+        help="do not hand them out before the errors are mended and the case is built again",
+        args={"case": case, "paths": paths},
     )

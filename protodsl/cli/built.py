@@ -1,0 +1,99 @@
+"""What was built before: cases whose files are all as they were are known by their content and not made again."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from protodsl import __version__, fonts, resources
+from protodsl.cli.files import write_all
+from protodsl.project import Project, Shelf
+
+FILE = ".protodsl-built.json"
+_FORMAT = 1
+
+
+@dataclass(slots=True)
+class Built:
+    """The cases of one output folder that were made without anything to say, by case file and kind of output."""
+
+    folder: Path
+    _known: dict[str, dict[str, object]] = field(default_factory=dict)
+    _changed: bool = False
+
+    def is_unchanged(self, key: str, inputs: str) -> bool:
+        """Whether the same inputs were made before, and all that was written then is still there as it was."""
+        found = self._known.get(key)
+        if found is None or found.get("inputs") != inputs:
+            return False
+        outputs = found.get("outputs")
+        return isinstance(outputs, dict) and all(_state(self.folder / name) == state for name, state in outputs.items())
+
+    def remember(self, key: str, inputs: str, outputs: Iterable[Path]) -> None:
+        """Note what was written just now."""
+        states = {path.relative_to(self.folder).as_posix(): _state(path) for path in outputs}
+        self._known[key] = {"inputs": inputs, "outputs": states}
+        self._changed = True
+
+    def forget(self, key: str) -> None:
+        """What is no longer so must not be taken for it."""
+        self._changed |= self._known.pop(key, None) is not None
+
+    def save(self) -> None:
+        """Write it beside the outputs; OSError where that cannot be."""
+        if self._changed:
+            data = {"format": _FORMAT, "cases": {key: self._known[key] for key in sorted(self._known)}}
+            write_all({self.folder / FILE: json.dumps(data, indent=0).encode()})
+
+
+def open_built(folder: Path) -> Built:
+    """What is known of an output folder; nothing where that cannot be read, which costs time and no more."""
+    try:
+        data = json.loads((folder / FILE).read_bytes())
+        known = data["cases"] if data["format"] == _FORMAT else {}
+        return Built(folder, {key: dict(one) for key, one in known.items()})
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return Built(folder)
+
+
+def digest_of(parts: Mapping[str, bytes]) -> str:
+    """A SHA-256 over named parts, each with its length before it."""
+    state = hashlib.sha256()
+    for name in sorted(parts):
+        for data in (name.encode(), parts[name]):
+            state.update(len(data).to_bytes(8, "big"))
+            state.update(data)
+    return state.hexdigest()
+
+
+def project_digest(project: Project, shelf: Shelf) -> str:
+    """A digest of all that every case of a project is made from: protocols, clinic, templates, the program."""
+    parts = {f"protocol/{name}": data for name, data in shelf.protocol_bytes()}
+    parts["clinic"] = project.clinic_source.text.encode() if project.clinic_source else b""
+    parts["program"] = f"{__version__} {_newest(resources.path('protodsl'))}".encode()
+    parts["fonts"] = fonts.digest().encode()
+    for folder in (resources.path("protodsl.templates"), project.template_folder):
+        for path in folder.rglob("*") if folder else ():
+            if path.is_file() and path.suffix in (".j2", ".css"):
+                parts[f"template/{path}"] = path.read_bytes()
+    return digest_of(parts)
+
+
+def _newest(folder: Path) -> str:
+    """When the program was last changed: a version alone does not tell while somebody works on it."""
+    files = (os.path.join(at, name) for at, _, names in os.walk(folder) for name in names)
+    times = [os.stat(file).st_mtime_ns for file in files if file.endswith((".py", ".po"))]
+    return f"{len(times)} {max(times, default=0)}"
+
+
+def _state(path: Path) -> list[int]:
+    """Size and time of change in nanoseconds; empty where there is no such file."""
+    try:
+        found = path.stat()
+    except OSError:
+        return []
+    return [found.st_size, found.st_mtime_ns]
