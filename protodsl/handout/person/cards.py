@@ -10,7 +10,7 @@ from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import ExerciseCard, Item, Row, Section
 from protodsl.handout.cards import cards as general
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.choices import lines_of
+from protodsl.handout.person.choices import is_open, lines_of
 from protodsl.handout.person.dates import dated
 from protodsl.handout.person.stations import stations
 from protodsl.handout.person.today import printed_dose, with_load
@@ -79,10 +79,16 @@ def _first(plan: Plan, on: Draft, item: PlannedItem) -> Iterator[Row[Phrase]]:
         asked = plan.protocol.scope.exercises.get(item.asked)
         if asked is not None:
             yield Row(say("person.instead.head"), (Item(say("person.instead", title=Written(asked.title))),))
-    line = next(items for items in lines_of(plan.items) if item in items)
-    if len(line) > 1:
-        numbers = Listed(tuple(number(on.numbers[one.exercise.name]) for one in line), by="or")
-        yield Row(say("person.choice.head"), (Item(counted("person.choice", item.takes, numbers=numbers)),))
+    line = next(line for line in lines_of(plan.items) if any(item in option for option in line))
+    if is_open(line):
+        options = tuple(_numbers(on, option) for option in line)
+        said = counted("person.choice", item.takes, options=Listed(options, by="or"))
+        yield Row(say("person.choice.head"), (Item(said),))
+
+
+def _numbers(on: Draft, option: tuple[PlannedItem, ...]) -> Phrase:
+    numbers = tuple(number(on.numbers[one.exercise.name]) for one in option)
+    return counted("person.choice.option", len(numbers), numbers=Listed(numbers))
 
 
 def _side(item: PlannedItem) -> Iterator[Row[Phrase]]:

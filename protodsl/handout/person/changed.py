@@ -11,9 +11,12 @@ from protodsl.handout.draft import Draft
 from protodsl.handout.person.compare import LABELS, NEW, SAME, Changed, changes, moves_since
 from protodsl.handout.person.masthead import phase_number
 from protodsl.handout.person.today import printed_dose
+from protodsl.handout.person.voice import side_of
 from protodsl.handout.phrase import Day, DoseInWords, InWords, Listed, Phrase, Written
 from protodsl.handout.words import counted, lines, number, one_after_the_other, say
 from protodsl.model.dose import NO_DOSE
+
+_WAYS = {"up": "up", "down": "down", "add": "more", "take off": "less"}
 
 
 def changed(plan: Plan, on: Draft, previous: Plan | None) -> Section[Phrase] | None:
@@ -81,6 +84,8 @@ def _doses(before: PlannedItem, now: PlannedItem) -> Iterator[Phrase]:
         today = replace(NO_DOSE, **{name: getattr(new, name) for name in names})
         if then != NO_DOSE and today != NO_DOSE:
             yield say("person.changed.dose", before=DoseInWords(then, "short"), now=DoseInWords(today, "short"))
+    if now.focus is not None and (before.focus is None or now.focus.side != before.focus.side):
+        yield say("person.focus", side=side_of(now.focus.side))
 
 
 def _why(plan: Plan, previous: Plan, one: Changed) -> list[Phrase]:
@@ -146,13 +151,20 @@ def _reason(plan: Plan, name: str, reason: Reason) -> list[Phrase]:
 
 
 def _reasons(moves: list[Move]) -> list[Phrase]:
-    """The condition of each move, what the protocol says then, and what the clinician wrote."""
+    """Each move with its date and condition and what the clinician wrote; what to do upon it, after the last alone."""
     found: list[Phrase] = []
     for move in moves:
         if move.condition is not None:
-            found.append(say("person.why", clause=InWords(move.condition, move.streak)))
-        if move.lines:
-            found.append(lines(move.lines))
+            found.append(_moved(move, InWords(move.condition, move.streak)))
         if move.because is not None:
             found.append(say("card.because", reason=Written(move.because)))
+    if moves and moves[-1].lines:
+        found.append(lines(moves[-1].lines))
     return found
+
+
+def _moved(move: Move, clause: Phrase) -> Phrase:
+    """Which way it went, and when, where that can be told in a word."""
+    if move.kind in _WAYS:
+        return say(f"person.why.{_WAYS[move.kind]}", date=Day(move.date, short=True), clause=clause)
+    return say("person.why", clause=clause)

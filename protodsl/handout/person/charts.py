@@ -10,7 +10,7 @@ from protodsl.decide.corrections import corrected
 from protodsl.decide.plan import Plan
 from protodsl.handout.blocks import Chart, ChartLine, ChartMark, Section
 from protodsl.handout.person.evidence import finding
-from protodsl.handout.person.moves import letter
+from protodsl.handout.person.moves import marked
 from protodsl.handout.phrase import Day, Listed, Number, Phrase
 from protodsl.handout.words import counted, say
 from protodsl.model.case import Case
@@ -88,12 +88,9 @@ def _chart(plan: Plan, keys: list[Key], known: dict[Key, Points]) -> Chart[Phras
 
 
 def _marks(plan: Plan, first: date, last: date) -> tuple[tuple[date, str], ...]:
-    """The letters of the moves of each date from a little before the first value to a little after the last."""
-    found: dict[date, list[str]] = {}
-    for at, move in enumerate(plan.moves):
-        if first - timedelta(_WEEK) <= move.date <= last + timedelta(_WEEK):
-            found.setdefault(move.date, []).append(letter(at))
-    return tuple((day, " ".join(letters)) for day, letters in sorted(found.items()))
+    """The dates of the moves from a little before the first value to a little after the last, with their letters."""
+    near = timedelta(_WEEK)
+    return tuple((day, letter) for day, letter in marked(plan.moves).items() if first - near <= day <= last + near)
 
 
 def _dates(first: date, last: date) -> list[date]:

@@ -77,8 +77,12 @@ def _label(before: PlannedItem, now: PlannedItem) -> str:
     less = any(new < old for old, new in pairs if new is not None and old is not None)
     if more != less:
         return MORE if more else LESS
-    alike = printed_dose(before) == printed_dose(now) and before.focus == now.focus
+    alike = printed_dose(before) == printed_dose(now) and _side(before) == _side(now)
     return SAME if alike and not more else OTHER
+
+
+def _side(item: PlannedItem) -> tuple[str, int] | None:
+    return None if item.focus is None else (item.focus.side, item.focus.extra_sets)
 
 
 def _most(of: Range | None) -> Decimal | None:

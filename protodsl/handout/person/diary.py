@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
-from protodsl.decide.plan import Plan, PlannedItem
+from protodsl.decide.plan import Plan
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Diary, DiaryWeek, Item, Paragraphs, Row, Section
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.choices import lines_of
+from protodsl.handout.person.choices import is_open, lines_of
 from protodsl.handout.person.dates import short, within
 from protodsl.handout.phrase import Phrase, Written
 from protodsl.handout.rules import conditions
@@ -65,15 +65,10 @@ def _weeks(plan: Plan, on: Draft) -> Iterator[DiaryWeek[Phrase]]:
 
 
 def _boxes(plan: Plan, on: Draft, day: date) -> Iterator[Phrase]:
-    for items in lines_of(plan.items):
-        due = [item for item in items if day in item.dates]
-        if due:
-            yield _box(on, due)
-
-
-def _box(on: Draft, due: list[PlannedItem]) -> Phrase:
-    """The number of the exercise; of a choice, the numbers there are to choose among."""
-    numbers = sorted(on.numbers[item.exercise.name] for item in due)
-    if len(numbers) == 1:
-        return number(numbers[0])
-    return say("diary.box", first=number(numbers[0]), last=number(numbers[-1]))
+    """The number of each exercise that is due; of a choice, one box with the numbers there are to choose among."""
+    for line in lines_of(plan.items):
+        due = sorted(on.numbers[item.exercise.name] for option in line for item in option if day in item.dates)
+        if is_open(line) and len(due) > 1:
+            yield say("diary.box", first=number(due[0]), last=number(due[-1]))
+        else:
+            yield from (number(at) for at in due)

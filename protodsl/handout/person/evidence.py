@@ -35,28 +35,50 @@ def value(one: Value) -> Phrase:
 
 
 def known(on: Draft, one: Evidence) -> Phrase:
-    """`pain 4, 20 November 2026 (P-0417:12)`; who never answered is said too."""
-    name = finding(one.finding, one.side)
-    if one.date is None and one.value is None:
-        return say("case.never", name=name)
-    if one.finding in _TIME or (isinstance(one.value, Quantity) and _is_date(on, one.finding)):
-        return say(f"case.time.{one.finding.replace(' ', '-')}" if one.finding in _TIME else "case.time", **_time(one))
-    key = "case.stale" if one.stale else "case.known"
-    when = Day(one.date) if one.date is not None else NOTHING
-    if one.span == NOWHERE:
-        return say(f"{key}.derived", name=name, value=value(one.value), date=when)
-    return say(key, name=name, value=value(one.value), date=when, line=places(on, (one.span,)))
+    """`pain: 4 on 20 November 2026 (P-0417:12)`; who never answered is said too."""
+    return _together(on, [one])
 
 
 def all_known(on: Draft, several: Iterable[Evidence]) -> Phrase:
-    """Several values, one after the other; nothing where there are none."""
-    found = tuple(dict.fromkeys(several))
-    return Listed(tuple(known(on, one) for one in found), by="comma") if found else NOTHING
+    """Several values, those of one finding together; nothing where there are none."""
+    groups: dict[object, list[Evidence]] = {}
+    for one in dict.fromkeys(several):
+        plain = one.date is not None and not _is_time(on, one)
+        groups.setdefault((one.finding, one.side) if plain else one, []).append(one)
+    said = tuple(_together(on, group) for group in groups.values())
+    return Listed(said, by="comma") if said else NOTHING
 
 
-def _time(one: Evidence) -> dict[str, Phrase]:
-    gone = {"value": value(one.value)}
-    return gone if one.finding in _TIME else {**gone, "name": Literal(one.finding)}
+def _together(on: Draft, group: list[Evidence]) -> Phrase:
+    """The values of one finding with their dates, and the lines they stand on."""
+    first = group[0]
+    name = finding(first.finding, first.side)
+    if first.date is None and first.value is None:
+        return say("case.never", name=name)
+    if _is_time(on, first):
+        return _gone_by(first)
+    values = tuple(_dated(one) for one in group)
+    said = Listed(values, by="comma") if len(values) > 1 else values[0]
+    spans = [one.span for one in group if one.span != NOWHERE]
+    if not spans:
+        return say("case.known.derived", name=name, values=said)
+    return say("case.known", name=name, values=said, line=places(on, spans))
+
+
+def _dated(one: Evidence) -> Phrase:
+    if one.date is None:
+        return value(one.value)
+    return say("case.stale" if one.stale else "case.dated", value=value(one.value), date=Day(one.date))
+
+
+def _is_time(on: Draft, one: Evidence) -> bool:
+    return one.finding in _TIME or (isinstance(one.value, Quantity) and _is_date(on, one.finding))
+
+
+def _gone_by(one: Evidence) -> Phrase:
+    if one.finding in _TIME:
+        return say(f"case.time.{one.finding.replace(' ', '-')}", value=value(one.value))
+    return say("case.time", name=Literal(one.finding), value=value(one.value))
 
 
 def _is_date(on: Draft, name: str) -> bool:

@@ -19,7 +19,7 @@ _WIDTHS = (14, 38, 12, 22, 14)
 
 def told(plan: Plan, on: Draft) -> Section[Phrase] | None:
     """Calls that are due, levels held, tables at their end, conditions gone stale, personal reasons to look again."""
-    found = (*_calls(plan, on), *_moves(plan, on), *_held(plan, on), *_stale(plan, on), *_uncovered(plan, on))
+    found = (*_calls(plan, on), *_moves(plan, on), *_stale(plan, on), *_uncovered(plan, on))
     return Section("told", say("case.told.head"), (Bullets(found),)) if found else None
 
 
@@ -61,17 +61,6 @@ def _calls(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
 def _moves(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
     for move in plan.told:
         yield Item(one_after_the_other(happened(on, move), *why(on, move)))
-
-
-def _held(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
-    for level in plan.levels:
-        if level.held:
-            values: dict[str, Phrase] = {
-                "progression": prose_or_name(on, level.progression),
-                "level": prose_or_name(on, level.level),
-                "printed": prose_or_name(on, level.printed),
-            }
-            yield Item(say("case.told.held", **values))
 
 
 def _stale(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:

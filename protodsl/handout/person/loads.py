@@ -19,12 +19,16 @@ _WIDTHS = (26, 24, 12, 38)
 
 
 def loads(plan: Plan, on: Draft) -> Section[Phrase] | None:
-    """A row for each exercise with a load that was decided."""
-    rows = tuple(_row(on, item, item.load) for item in plan.items if item.load is not None)
+    """A row for each exercise whose load was to be worked out: in kilograms, or of what a person can lift."""
+    rows = tuple(_row(on, item, item.load) for item in plan.items if item.load is not None and _worked_out(item.load))
     if not rows:
         return None
     heads = (say("case.on.exercise"), say("case.loads.written"), say("case.loads.today"), say("case.loads.how"))
     return Section("loads", say("case.loads.head"), (Table(None, heads, rows, kind="rules", widths=_WIDTHS),))
+
+
+def _worked_out(load: PlannedLoad) -> bool:
+    return load.kilograms is not None or load.written.maximum is not None or load.written.percent is not None
 
 
 def _row(on: Draft, item: PlannedItem, load: PlannedLoad) -> tuple[Cell[Phrase], ...]:

@@ -24,7 +24,7 @@ _WIDTHS = (26, 24, 50)
 
 def left_out(plan: Plan, on: Draft) -> Section[Phrase] | None:
     """What is not on the sheet as the protocol asks for it, what stands in for it, and why."""
-    if not plan.not_given:
+    if plan.refused or not plan.not_given:
         return None
     rows = tuple(_missing(on, one) for one in plan.not_given)
     heads = (say("case.out.asked"), say("case.out.now"), say("case.out.why"))
@@ -42,9 +42,13 @@ def printed(plan: Plan, on: Draft) -> Section[Phrase] | None:
 
 def reason(on: Draft, one: Reason) -> Phrase:
     """One step: what the line does, how sure it is, the values, why it was written, and where it stands."""
-    said: list[Phrase] = [say(f"case.reason.{one.kind.replace(' ', '-')}", name=prose_or_name(on, one.name))]
-    if one.truth is Truth.UNKNOWN:
-        said.append(say("case.unknown.cautious", known=all_known(on, one.unknown)))
+    key = f"case.reason.{one.kind.replace(' ', '-')}"
+    if one.kind == "choice" and one.truth is Truth.NO:
+        key = "case.reason.choice.other"
+    said: list[Phrase] = [say(key, name=prose_or_name(on, one.name))]
+    if one.truth is Truth.UNKNOWN and one.unknown:
+        cautious = "case.unknown.cautious" if one.kind == "avoid" else "case.unknown"
+        said.append(say(cautious, known=all_known(on, one.unknown)))
     if one.deciding:
         said.append(say("case.deciding", known=all_known(on, one.deciding)))
     if one.because is not None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 from protodsl.decide.plan import Day as PlannedDay
-from protodsl.decide.plan import Plan
+from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.dose.totals import week
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Cell, Section, Table
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.choices import lines_of
+from protodsl.handout.person.choices import is_open, lines_of
 from protodsl.handout.person.evidence import prose_or_name
 from protodsl.handout.phrase import Number, Phrase, Weekday
 from protodsl.handout.words import say
@@ -32,24 +32,28 @@ def rounds(plan: Plan) -> dict[str, Range]:
     """Rounds of one side in a week for each target; of an open choice, from the least to the most it can come to."""
     totals: dict[str, Range] = {}
     for line in lines_of(plan.items):
-        takes = max(line[0].takes, 1) if len(line) > 1 else 1
-        for target in dict.fromkeys(target for item in line for target in item.exercise.works):
-            each = [
-                _with_extra(week(item.dose).sets, item.focus.extra_sets * len(item.days) if item.focus else 0)
-                if target in item.exercise.works
-                else _NO_SETS
-                for item in line
-            ]
-            low = sum(sorted(one.low for one in each)[:takes], Decimal(0))
-            high = sum(sorted((one.high for one in each), reverse=True)[:takes], Decimal(0))
-            so_far = totals.get(target, _NO_SETS)
-            totals[target] = Range(so_far.low + low, so_far.high + high)
+        takes = (line[0][0].takes or 1) if is_open(line) else 1
+        for target in dict.fromkeys(target for option in line for item in option for target in item.exercise.works):
+            options = [_rounds(option, target) for option in line]
+            low = sum(sorted(one.low for one in options)[:takes], Decimal(0))
+            high = sum(sorted((one.high for one in options), reverse=True)[:takes], Decimal(0))
+            totals[target] = _plus(totals.get(target, _NO_SETS), Range(low, high))
     return totals
 
 
-def _with_extra(sets: Range, extra: int) -> Range:
-    """With the rounds more on the weaker side."""
-    return Range(sets.low, sets.high + extra)
+def _rounds(option: tuple[PlannedItem, ...], target: str) -> Range:
+    """What one option does for a target, with the rounds more on the weaker side at the upper end."""
+    total = _NO_SETS
+    for item in option:
+        if target in item.exercise.works:
+            sets = week(item.dose).sets
+            extra = item.focus.extra_sets * len(item.days) if item.focus else 0
+            total = _plus(total, Range(sets.low, sets.high + extra))
+    return total
+
+
+def _plus(one: Range, other: Range) -> Range:
+    return Range(one.low + other.low, one.high + other.high)
 
 
 def _targets(plan: Plan, on: Draft, before: Plan | None) -> Table[Phrase] | None:

@@ -8,7 +8,7 @@ from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Block, Cell, Item, Paragraphs, Section, Table
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.choices import lines_of
+from protodsl.handout.person.choices import Line, is_open, lines_of
 from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
 from protodsl.handout.words import counted, number, say
 
@@ -20,9 +20,7 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
     if not plan.items:
         nothing: Block[Phrase] = Paragraphs((Item(say("person.week.nothing")),))
         return Section("week", say("person.week.head"), (nothing,), whole=True)
-    rows = tuple(
-        (Cell(_named(on, items)), *(_cell(items, day) for day in range(WEEK))) for items in lines_of(plan.items)
-    )
+    rows = tuple((Cell(_named(on, line)), *(_cell(line, day) for day in range(WEEK))) for line in lines_of(plan.items))
     minutes = {day.weekday: day.minutes for day in plan.week}
     totals: list[Phrase] = [Number(minutes.get(day, Decimal(0))) for day in range(WEEK)]
     foot = tuple(Cell(text) for text in (say("person.week.minutes"), *totals))
@@ -35,12 +33,16 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
     return Section("week", say("person.week.head"), tuple(blocks), whole=True)
 
 
-def _named(on: Draft, items: tuple[PlannedItem, ...]) -> Phrase:
+def _named(on: Draft, line: Line) -> Phrase:
     """The exercise by number and name; of a choice, what there is to choose among."""
-    named = tuple(_one(on, item) for item in items)
-    if len(items) == 1:
-        return named[0]
-    return counted("person.week.choose", items[0].takes, exercises=Listed(named, by="or"))
+    options = tuple(_together(tuple(_one(on, item) for item in option)) for option in line)
+    if not is_open(line):
+        return options[0]
+    return counted("person.week.choose", line[0][0].takes, exercises=Listed(options, by="or"))
+
+
+def _together(named: tuple[Phrase, ...]) -> Phrase:
+    return named[0] if len(named) == 1 else say("person.week.option", exercises=Listed(named))
 
 
 def _one(on: Draft, item: PlannedItem) -> Phrase:
@@ -49,15 +51,16 @@ def _one(on: Draft, item: PlannedItem) -> Phrase:
     return say(key, number=at, title=Written(item.exercise.title))
 
 
-def _cell(items: tuple[PlannedItem, ...], day: int) -> Cell[Phrase]:
+def _cell(line: Line, day: int) -> Cell[Phrase]:
     """Minutes where it is planned; a word where it has no fixed time; of a choice, the longest it can take."""
-    due = [item for item in items if day in item.days]
-    if not due:
+    due = [[item.minutes for item in option if day in item.days] for option in line]
+    if not any(due):
         return Cell(say("dose.none"))
-    timed = sorted((item.minutes for item in due if item.minutes is not None), reverse=True)
-    if not timed:
+    timed = [[minutes for minutes in option if minutes is not None] for option in due]
+    if not any(timed):
         return Cell(say("person.week.untimed"), on=True)
-    return Cell(Number(sum(timed[: max(items[0].takes, 1)], Decimal(0))), on=True)
+    sums = sorted((sum(option, Decimal(0)) for option in timed), reverse=True)
+    return Cell(Number(sum(sums[: line[0][0].takes or 1], Decimal(0))), on=True)
 
 
 def _words(plan: Plan, on: Draft) -> tuple[Item[Phrase], ...]:

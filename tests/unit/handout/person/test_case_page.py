@@ -11,7 +11,7 @@ import pytest
 
 from protodsl.decide.plan import REFER, UNANSWERED, Evidence, LaterDose, Move, NotGiven, Plan, Reason
 from protodsl.decide.plan import Day as PlannedDay
-from protodsl.decide.truth import NO, UNKNOWN
+from protodsl.decide.truth import NO, UNKNOWN, YES
 from protodsl.handout.blocks import Bullets, Chain, Chart, Framed, Handout, Section, Table
 from protodsl.handout.person import compose_case_page
 from protodsl.handout.person.charts import series
@@ -121,13 +121,39 @@ def test_moves_have_marks_that_stand_on_the_charts_too() -> None:
     """A row a move in their order; the letters of the charts are those of the table, on the days of the moves."""
     page = _page(plans.plan())
     rows = _rows(page, "moves")
-    assert [row[0] for row in rows] == ["A", "B", "C", "D"]
+    assert [row[0] for row in rows] == ["A", "", "B", "C"]
     assert rows[3][1:3] == ["22 November 2026", "Squat: **more**, from 10 kg to 12.5 kg."]
     assert rows[2][2] == "**On** from part 1 (Up to week 2 weeks: settle) to part 2 (Build strength)."
     charts = [block for block in _section(page, "charts").blocks if isinstance(block, Chart)]
     for chart in charts:
-        marks = {letters: plans.START + timedelta(mark.day) for mark in chart.marks for letters in mark.letters.split()}
-        assert marks == {"A": plans.START, "B": plans.START, "C": date(2026, 11, 20), "D": date(2026, 11, 22)}
+        marks = {mark.letters: plans.START + timedelta(mark.day) for mark in chart.marks}
+        assert marks == {"A": plans.START, "B": date(2026, 11, 20), "C": date(2026, 11, 22)}
+
+
+def test_what_is_given_on_one_date_is_one_row() -> None:
+    """Exercises given together are told together, those of another date or taken away by themselves."""
+    moves = [
+        Move(plans.START, kind, name, "", name, plans.line(12))
+        for kind, name in (("given", "squat"), ("given", "brisk walk"), ("withdrawn", "squat"))
+    ]
+    moves.append(replace(moves[0], date=plans.TODAY))
+    rows = _rows(_page(replace(plans.plan(), moves=tuple(moves))), "moves")
+    assert [(row[0], row[2]) for row in rows] == [
+        ("A", "Squat, Brisk walk: given."),
+        ("", "Squat: no longer given."),
+        ("B", "Squat: given."),
+    ]
+
+
+def test_values_of_one_finding_stand_together() -> None:
+    """Its name once, each value with its date, the lines at the end."""
+    pains = tuple(plans.known("pain", plans.scale(at), plans.START + timedelta(at), at=20) for at in (1, 2))
+    reason = Reason("avoid", "squat", truth=YES, deciding=(*pains, plans.known("fever", False)))
+    page = _page(replace(plans.plan(), not_given=(NotGiven("squat", "squat", None, (reason,)),)))
+    assert _rows(page, "left-out")[0][2] == (
+        "Avoided: Squat. Known: pain: 1 on 3 November 2026, 2 on 4 November 2026 (P-0417:20), "
+        "fever: no on 25 November 2026 (P-0417:12)."
+    )
 
 
 def test_letters_go_on_after_z() -> None:
@@ -144,7 +170,11 @@ def test_the_chain_marks_the_present_step() -> None:
     held = replace(plans.plan(), levels=(replace(level, level="heel raise one leg", number=2, held=True),))
     (chain,) = (block for block in _section(_page(held), "chains").blocks if isinstance(block, Chain))
     assert chain.now == 1
-    assert any("the step is held" in text for text in _bullets(_page(held), "told"))
+    told = replace(plans.plan(), told=(Move(plans.TODAY, "held", "calf strength", "heel raise one leg", "squat"),))
+    assert _bullets(_page(told), "told")[1] == (
+        "Calf strength: nothing of Heel raise on one leg may be done now. "
+        "Printed in its place: Squat. The step is held."
+    )
 
 
 def test_corrected_values_stand_on_the_charts() -> None:
@@ -238,13 +268,15 @@ def test_every_kind_of_reason_has_words() -> None:
         reason = Reason(kind, "squat", plans.line(12), UNKNOWN, unknown=(Evidence("fever", None, None, None),))
         page = _page(replace(plans.plan(), not_given=(NotGiven("squat", "squat", None, (reason,)),)))
         (row,) = _rows(page, "left-out")
-        assert "Squat" in row[2] and "Not known, so taken as yes: fever: never answered." in row[2]
+        words = "Not known, so taken as yes" if kind == "avoid" else "Not known"
+        assert "Squat" in row[2] and f"{words}: fever: never answered." in row[2]
 
 
 def test_every_kind_of_move_has_words() -> None:
     """Each kind that a plan may hold."""
     assert set(MOVES) == _kinds(Move)
-    moves = tuple(Move(plans.START, kind, "squat", "10 kg", "12.5 kg") for kind in MOVES)
+    days = [plans.START + timedelta(at) for at in range(len(MOVES))]
+    moves = tuple(Move(day, kind, "squat", "10 kg", "12.5 kg") for day, kind in zip(days, MOVES, strict=True))
     rows = _rows(_page(replace(plans.plan(), moves=moves)), "moves")
     assert len({row[2] for row in rows}) == len(MOVES)
 

@@ -134,8 +134,29 @@ def test_a_choice_is_one_line_that_counts_once() -> None:
     assert row[0].text == "1 of these: 3. Brisk walk or 4. Seated heel raise"
     assert {cell.text for cell in row[1:]} == {"20"}
     assert _row(_card(page, "brisk walk"), "Your choice") == [
-        "Do only 1 of exercises 3 or 4. Choose the one that suits you, and tell us."
+        "Do only 1 of these: exercise 3 or exercise 4. Choose the one that suits you, and tell us."
     ]
+
+
+def test_an_option_of_several_exercises_is_one_option() -> None:
+    """A choice between two steps of two exercises each: both of one step, or both of the other."""
+    both, squat, walk, seated = (
+        replace(
+            item, item=name, choice=plans.items()[2].choice, takes=1, options=2, dates=plans.items()[2].dates, days=(0,)
+        )
+        for item, name in zip(plans.items(), ("calf strength", "other", "other", "calf strength"), strict=True)
+    )
+    page = _sheet(replace(plans.plan(), items=(both, squat, walk, seated), week=()))
+    (row,) = _week(page).rows
+    assert row[0].text == (
+        "1 of these: (1. Heel raise on both legs and 4. Seated heel raise) "
+        "or (2. Squat (only with us) and 3. Brisk walk)"
+    )
+    assert row[1].text == "31"
+    assert _row(_card(page, "squat"), "Your choice")[0].startswith(
+        "Do only 1 of these: exercises 1 and 4 or exercises 2 and 3."
+    )
+    assert {due for week in _diary(page).weeks for _, due in week.days} == {("1–4",)}
 
 
 def test_without_exercises_the_sheet_says_so() -> None:
@@ -258,7 +279,7 @@ def test_what_changed_and_why() -> None:
         "New": ["Exercise 3: Brisk walk.", "Exercise 4: Seated heel raise."],
         "More": [
             "Exercise 2: Squat. It was 10 kg. It is now 12.5 kg. "
-            "Why: in 3 sessions in a row your pain during the exercises is 3 or less."
+            "On 22 Nov it became more. Why: in 3 sessions in a row your pain during the exercises is 3 or less."
         ],
         "Finished": ["Heel raise on one leg. Exercise 2 (Squat) takes its place."],
         "The same": ["Exercise 1."],
@@ -303,7 +324,9 @@ def test_a_step_up_is_more_and_a_step_down_is_less() -> None:
         move = replace(plans.plan().moves[3], item="calf strength", kind=kind)
         rows = _rows(_section(_sheet(replace(plans.plan(), items=(on,), moves=(move,)), before), "changed"))
         assert list(rows) == [head]
-        assert "It takes the place of “Heel raise on both legs”. Why: in 3 sessions" in rows[head][0]
+        assert "It takes the place of “Heel raise on both legs”. " in rows[head][0]
+        way = {"up": "On 22 Nov you moved on. ", "down": "On 22 Nov you went back. "}.get(kind, "")
+        assert f"{way}Why: in 3 sessions in a row" in rows[head][0]
 
 
 def test_the_diary_has_every_date_of_the_period_once() -> None:
