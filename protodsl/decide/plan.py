@@ -207,8 +207,9 @@ class Move:
     """One change of where a person stands.
 
     `kind` is one of: start, up, down, lowest (`down when` at the lowest level: held, the clinician is told), place,
-    add, take off, adjust, phase start, phase, phase back, given, ended (a week table), withdrawn, back. `item` is the
-    progression, exercise or ("") the protocol's phases; `before` and `after` are levels, phases or amounts as text.
+    add, take off, adjust, phase start, phase, phase back, given, ended (a week table), withdrawn, back, held (nothing
+    of the level `before` may be done; the level `after` is printed). `item` is the progression, exercise or ("") the
+    protocol's phases; `before` and `after` are levels, phases or amounts as text.
     `span` is the line of the protocol, `lines` what it says on the sheet.
     """
 

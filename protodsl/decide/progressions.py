@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from protodsl.decide.asked import as_asked
 from protodsl.decide.context import Context
@@ -21,7 +22,7 @@ from protodsl.dose.adjust import row_for
 from protodsl.model.case import Session
 from protodsl.model.clinic import Clinic
 from protodsl.model.dose import Adjust, LoadStep, SetsOf
-from protodsl.model.exercise import Progression, Trigger
+from protodsl.model.exercise import Level, Progression, Trigger
 from protodsl.model.protocol import Phase
 from protodsl.units import UNITS, Quantity
 
@@ -107,27 +108,57 @@ def _heaviness(session: Session) -> Decimal:
     return -base(session.load) if session.load is not None else Decimal(0)
 
 
-def look_back(today: Today) -> list[tuple[LoadStep | Trigger, Streak, Verdict]]:
+class Looked(NamedTuple):
+    """A line as it stands this evening; `part` is the exercise that a step moves, None for `up` and `down when`."""
+
+    line: Trigger | LoadStep
+    part: Part | None
+    streak: Streak
+    verdict: Verdict
+    looked: bool
+
+
+def look_back(today: Today) -> list[Looked]:
     """Every `down when` and `take off` of the item as it stands this evening."""
-    found: list[tuple[LoadStep | Trigger, Streak, Verdict]] = []
-    for line in falling_lines(today):
-        streak = today.state.streaks.of(line, False)
-        streak.look(today.context, today.lines)
-        found.append((line, streak, streak.verdict(today.context.date)))
-    return found
+    return [_look(today, line, part, False) for line, part in falling_lines(today)]
 
 
-def falling_lines(today: Today) -> list[Trigger | LoadStep]:
+def falling_lines(today: Today) -> list[tuple[Trigger | LoadStep, Part | None]]:
     """The lines that lead back."""
+    level = _level(today)
+    down: list[tuple[Trigger | LoadStep, Part | None]] = [(line, None) for line in level.down] if level else []
+    return down + [(step, part) for step, part in _steps(today) if step.change.value < 0]
+
+
+def _look_up(today: Today) -> list[Looked]:
+    """Every `up when` and `add`; what was done at another level than the computed one counts for none of them."""
+    level = _level(today)
+    lines: list[tuple[Trigger | LoadStep, Part | None]] = [(line, None) for line in level.up] if level else []
+    lines += [(step, part) for step, part in _steps(today) if step.change.value > 0]
+    if today.shown.held:
+        for line, _ in lines:
+            today.state.streaks.of(line, True).forget()
+        return []
+    return [_look(today, line, part, True) for line, part in lines]
+
+
+def _look(today: Today, line: Trigger | LoadStep, part: Part | None, rising: bool) -> Looked:
+    streak = today.state.streaks.of(line, rising, part.asked if part else "")
+    looked = streak.look(today.context, today.lines)
+    return Looked(line, part, streak, streak.verdict(today.context.date), looked)
+
+
+def _level(today: Today) -> Level | None:
     progression = today.context.protocol.scope.progressions.get(today.state.item)
-    down: list[Trigger | LoadStep] = []
-    if progression is not None:
-        down += progression.levels[level_of(today.state, progression)].down
-    return down + [step for part in _stepping(today) for step in steps_in(part.layers) if step.change.value < 0]
+    return progression.levels[level_of(today.state, progression)] if progression is not None else None
+
+
+def _steps(today: Today) -> list[tuple[LoadStep, Part]]:
+    """The steps of the exercises whose load or volume can move: those that stand for themselves."""
+    return [(step, part) for part in _stepping(today) for step in steps_in(part.layers)]
 
 
 def _stepping(today: Today) -> list[Part]:
-    """The parts whose load or volume can move: those that stand for themselves."""
     return [] if today.shown.held else [part for part in today.shown.parts if not part.swapped]
 
 
@@ -136,7 +167,7 @@ def move(today: Today) -> None:
     back = look_back(today)
     rising = _look_up(today)
     state = today.state
-    state.clear = all(verdict.truth is NO for _, _, verdict in back)
+    state.clear = all(one.verdict.truth is NO for one in back)
     progression = today.context.protocol.scope.progressions.get(state.item)
     if today.shown.held:
         return
@@ -149,33 +180,15 @@ def move(today: Today) -> None:
     _add(today, rising)
 
 
-def _look_up(today: Today) -> dict[int, tuple[Streak, bool]]:
-    """Every `up when` and `add` looked at; by the identity of its line, with whether there was anything to look at."""
-    found: dict[int, tuple[Streak, bool]] = {}
-    progression = today.context.protocol.scope.progressions.get(today.state.item)
-    lines: list[Trigger | LoadStep] = []
-    if progression is not None:
-        lines += progression.levels[level_of(today.state, progression)].up
-    lines += [step for part in _stepping(today) for step in steps_in(part.layers) if step.change.value > 0]
-    for line in lines:
-        streak = today.state.streaks.of(line, True)
-        if today.shown.held:  # what was done was not this level
-            streak.forget()
-            found[id(line)] = (streak, False)
-        else:
-            found[id(line)] = (streak, streak.look(today.context, today.lines))
-    return found
-
-
 def newer(verdict: Verdict, than: datetime.date | None) -> bool:
     """Whether a deciding value is newer than a date (None: any is)."""
     date = newest(verdict.deciding)
     return than is None or (date is not None and date > than)
 
 
-def _down(today: Today, progression: Progression, back: list[tuple[LoadStep | Trigger, Streak, Verdict]]) -> bool:
+def _down(today: Today, progression: Progression, back: list[Looked]) -> bool:
     state, level = today.state, level_of(today.state, progression)
-    for line, _, verdict in back:
+    for line, _, _, verdict, _ in back:
         if not isinstance(line, Trigger) or verdict.truth is not YES or not newer(verdict, state.moved):
             continue
         here = progression.levels[level].name
@@ -189,14 +202,12 @@ def _down(today: Today, progression: Progression, back: list[tuple[LoadStep | Tr
     return False
 
 
-def _up(today: Today, progression: Progression, rising: dict[int, tuple[Streak, bool]]) -> bool:
+def _up(today: Today, progression: Progression, rising: list[Looked]) -> bool:
     state, level = today.state, level_of(today.state, progression)
     if level + 1 >= len(progression.levels):
         return False
-    for line in progression.levels[level].up:
-        streak, looked = rising[id(line)]
-        verdict = streak.verdict(today.context.date)
-        if looked and verdict.truth is YES and newer(verdict, state.entered):
+    for line, _, _, verdict, looked in rising:
+        if isinstance(line, Trigger) and looked and verdict.truth is YES and newer(verdict, state.entered):
             today.move("up", progression.levels[level].name, progression.levels[level + 1].name, line, verdict.deciding)
             _go(today, level + 1)
             return True
@@ -209,35 +220,25 @@ def _go(today: Today, level: int) -> None:
     today.state.enter(today.context.date)
 
 
-def _take_off(today: Today, back: list[tuple[LoadStep | Trigger, Streak, Verdict]]) -> bool:
-    verdicts = {id(line): (streak, verdict) for line, streak, verdict in back}
-    stepped: list[Streak] = []
-    for part in _stepping(today):
-        for step in steps_in(part.layers):
-            if step.change.value > 0:
-                continue
-            streak, verdict = verdicts[id(step)]
-            last = today.state.steps_of(part.asked).last
-            if verdict.truth is YES and newer(verdict, last) and _step(today, part, step, verdict):
-                stepped.append(streak)
+def _take_off(today: Today, back: list[Looked]) -> bool:
+    stepped = []
+    for step, part, streak, verdict, _ in back:
+        if part is None or not isinstance(step, LoadStep) or verdict.truth is not YES:
+            continue
+        if newer(verdict, today.state.steps_of(part.asked).last) and _step(today, part, step, verdict):
+            stepped.append(streak)
     for streak in stepped:
         streak.forget()
     return bool(stepped)
 
 
-def _add(today: Today, rising: dict[int, tuple[Streak, bool]]) -> None:
-    stepped: list[Streak] = []
-    for part in _stepping(today):
-        since = today.state.steps_of(part.asked).last or today.state.entered
-        for step in steps_in(part.layers):
-            if step.change.value < 0:
-                continue
-            streak, looked = rising[id(step)]
-            verdict = streak.verdict(today.context.date)
-            if looked and verdict.truth is YES and newer(verdict, since) and _step(today, part, step, verdict):
-                stepped.append(streak)
-    for streak in stepped:
-        streak.forget()
+def _add(today: Today, rising: list[Looked]) -> None:
+    since = {part.asked: today.state.steps_of(part.asked).last for part in _stepping(today)}
+    for step, part, streak, verdict, looked in rising:
+        if part is None or not isinstance(step, LoadStep) or not looked or verdict.truth is not YES:
+            continue
+        if newer(verdict, since[part.asked] or today.state.entered) and _step(today, part, step, verdict):
+            streak.forget()
 
 
 def _step(today: Today, part: Part, step: LoadStep, verdict: Verdict) -> bool:

@@ -207,9 +207,10 @@ def _give(run: Replay, sessions: tuple[Session, ...]) -> tuple[Given, ...]:
         if known is None:
             known = state.items[name] = _new(give, context)
             _start(known, run, sessions)
-        elif not known.given:
-            _come_back(known, run, sessions)
+            continue
         known.give = give
+        if not known.given:
+            _come_back(known, run, sessions)
     for item in state.items.values():
         item.recorded = item.recorded or _recorded(item, sessions, run)
     return found

@@ -65,9 +65,11 @@ def _choices(items: Sequence[PlannedItem], number: int) -> list[list[PlannedItem
 
 
 def _longest(group: list[PlannedItem]) -> Decimal:
-    """The day is never longer than said: of a choice the longest count."""
-    minutes = sorted((item.minutes or Decimal(0) for item in group), reverse=True)
-    return sum(minutes[: group[0].takes], Decimal(0))
+    """The day is never longer than said: of a choice the longest count, all exercises of an option together."""
+    options: dict[str, Decimal] = {}
+    for item in group:
+        options[item.item] = options.get(item.item, Decimal(0)) + (item.minutes or Decimal(0))
+    return sum(sorted(options.values(), reverse=True)[: group[0].takes], Decimal(0))
 
 
 def _over(item: PlannedItem, date: datetime.date) -> bool:

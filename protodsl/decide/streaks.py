@@ -108,25 +108,40 @@ class Streak:
         return None
 
 
+class Kept(NamedTuple):
+    """A streak with its line, and the exercise that the line moves ("": the item or phase itself)."""
+
+    line: Sequential
+    owner: str
+    streak: Streak
+
+
 @dataclass(slots=True)
 class Streaks:
     """The streaks of one level, phase or dose; each line of the protocol keeps its own."""
 
-    kept: list[tuple[Sequential, Streak]] = field(default_factory=list)
+    kept: list[Kept] = field(default_factory=list)
 
-    def of(self, line: Sequential, rising: bool) -> Streak:
-        """The streak of a line; one that stands the same in a changed text goes on."""
-        for kept, streak in self.kept:
-            if kept is line and streak.rising is rising:
-                return streak
-        for at, (kept, streak) in enumerate(self.kept):
-            if streak.rising is rising and kept == line:
+    def of(self, line: Sequential, rising: bool, owner: str = "") -> Streak:
+        """The streak of a line for one owner (an exercise that it moves); in a changed text one that stands goes on."""
+        known = self.known(line, rising, owner)
+        if known is not None:
+            return known
+        for at, (kept, who, streak) in enumerate(self.kept):
+            if streak.rising is rising and who == owner and kept == line:
                 streak.condition = line.condition
-                self.kept[at] = (line, streak)
+                self.kept[at] = Kept(line, owner, streak)
                 return streak
         made = Streak(line.condition, line.streak, rising)
-        self.kept.append((line, made))
+        self.kept.append(Kept(line, owner, made))
         return made
+
+    def known(self, line: Sequential, rising: bool, owner: str = "") -> Streak | None:
+        """The streak of this very line, None where it was never looked at."""
+        for kept, who, streak in self.kept:
+            if kept is line and streak.rising is rising and who == owner:
+                return streak
+        return None
 
     def forget(self) -> None:
         """Begin anew: a streak does not cross levels."""

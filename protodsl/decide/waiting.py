@@ -37,14 +37,21 @@ def _of_item(item: ItemState, run: Replay, asked: Asked) -> None:
     for part in printed(item, run.gate, run.context).parts:
         for step in steps_in(part.layers):
             kind = "add" if step.change.value > 0 else "take off"
-            _wait(kind, step, kind == "add", item.item, item.streaks, run.context, asked)
+            _wait(kind, step, kind == "add", item.item, item.streaks, run.context, asked, part.asked)
 
 
 def _wait(
-    kind: str, line: Sequential, rising: bool, item: str, streaks: Streaks, context: Context, asked: Asked
+    kind: str,
+    line: Sequential,
+    rising: bool,
+    item: str,
+    streaks: Streaks,
+    context: Context,
+    asked: Asked,
+    owner: str = "",
 ) -> None:
     """Ask where the line is unknown as it was last looked at, or as it stands where it never was."""
-    kept = next((streak for known, streak in streaks.kept if known is line and streak.rising is rising), None)
+    kept = streaks.known(line, rising, owner)
     if kept is not None and kept.looks:
         verdict = kept.verdict(context.date)
         if verdict.truth is UNKNOWN:

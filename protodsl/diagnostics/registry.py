@@ -8,7 +8,7 @@ from protodsl import resources
 from protodsl.diagnostics.diagnostic import Code
 
 FAMILIES: tuple[str, ...] = (
-    "text", "lines", "names", "kinds", "chains", "tables", "safety", "dose", "words", "project", "render",
+    "text", "lines", "names", "kinds", "chains", "tables", "safety", "dose", "words", "cases", "project", "render",
 )  # fmt: skip
 
 
