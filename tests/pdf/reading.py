@@ -44,8 +44,7 @@ class Printed:
         """The texts that are printed over one another, by the middle of their letters."""
         found = []
         for page in self.layouts[-1].pages:
-            inside = page._page_box.descendants()
-            boxes = [box for box in inside if type(box).__name__ == "TextBox" and box.text.strip()]
+            boxes = _texts(page)
             for one, other in itertools.combinations(boxes, 2):
                 apart = abs(one.position_y + one.height / 2 - other.position_y - other.height / 2)
                 low = apart < 0.3 * min(one.style["font_size"], other.style["font_size"])
@@ -53,6 +52,10 @@ class Printed:
                 if low and right - max(one.position_x, other.position_x) > 1:
                     found.append((one.text, other.text))
         return found
+
+    def texts(self) -> list[Any]:
+        """The boxes of text of all pages."""
+        return [box for page in self.layouts[-1].pages for box in _texts(page)]
 
     def objects(self) -> list[Any]:
         """Every dictionary of the file."""
@@ -80,3 +83,7 @@ def printed(page: Handout[str], style: Style | None = None) -> Printed:
     assert made.diagnostics == ()
     reader = pypdf.PdfReader(BytesIO(made.value))
     return Printed(made.value, tuple(squeezed(one.extract_text()) for one in reader.pages), reader, tuple(layouts))
+
+
+def _texts(page: Any) -> list[Any]:
+    return [box for box in page._page_box.descendants() if type(box).__name__ == "TextBox" and box.text.strip()]

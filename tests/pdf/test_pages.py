@@ -39,7 +39,11 @@ def test_no_text_is_printed_over_another(name: str) -> None:
 def test_when_may_be_longer_than_how_much(picture: int) -> None:
     """In the compact form they stand beside each other, and what follows begins below the longer."""
     card = replace(sample.card(1, "Step up", picture=picture), when="word " * 40, dose="Do it once.")
-    assert printed(sample.sheet((card,)), Style(compact=True)).overlaps() == []
+    made = printed(sample.sheet((card,)), Style(compact=True))
+    assert made.overlaps() == []
+    heads = [box for box in made.texts() if box.text == "Step by step"]
+    after = [box for box in made.texts() if box.text.startswith("word")]
+    assert heads[0].position_y >= max(box.position_y for box in after) + after[0].style["font_size"]
 
 
 @pytest.mark.parametrize("name", ["person", "person, Letter", "compact"])
