@@ -60,7 +60,7 @@ class Context:
         """The condition on this date with the last values there are; kept for as long as nothing can have changed."""
         key = (id(condition), lean, rising)
         needs = self.needs(condition)
-        epochs = tuple([self.values.epoch(name) for name in needs.findings])
+        epochs = (self.phase_start.toordinal(), *[self.values.epoch(name) for name in needs.findings])
         kept = self._kept.get(key)
         if kept is not None and kept.epochs == epochs and kept.first <= self.date <= kept.last:
             return kept.verdict
