@@ -84,6 +84,22 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     _colour(command)
 
 
+def _why(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "why",
+        "say why something is, or is not, on one person's sheet",
+        "  protodsl why cases/P-0417.case       where the person stands, and what can be asked about\n"
+        "  protodsl why cases/P-0417.case calf strength\n"
+        "  protodsl why cases/P-0417.case pain --as-of 2026-11-25",
+    )
+    command.add_argument("case", type=Path, metavar="CASE", help="the case file")
+    command.add_argument("item", nargs="*", metavar="NAME", help="an exercise, progression, phase or finding")
+    command.add_argument("--as-of", type=_date, metavar="DATE", help="the date of the sheet (default: the latest line)")
+    command.add_argument("--id", metavar="ID", help="which case, where the file holds several")
+    _colour(command)
+
+
 def _ask(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -196,6 +212,7 @@ def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
 COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser]], None]] = {
     "check": _check,
     "build": _build,
+    "why": _why,
     "ask": _ask,
     "record": _record,
     "format": _format,

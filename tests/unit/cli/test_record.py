@@ -68,8 +68,8 @@ def added(before: str, after: str) -> list[str]:
         (("--session", "2026-11-24 to 2026-11-26", "missed"), ["  session 2026-11-24 to 2026-11-26: missed"], "  note"),
         (("--note", "2026-11-04", "Called us"), ["  note 2026-11-04 Called us"], "  session 2026-11-03"),
         (
-            ("--correct", "2026-11-02", "chest pain: unknown", "--because", "misheard"),
-            ["  corrected 2026-11-02 chest pain: unknown", "    because misheard"],
+            ("--correct", "2026-11-02", "chest pain: no", "--because", "misheard"),
+            ["  corrected 2026-11-02 chest pain: no", "    because misheard"],
             "    # asked twice",
         ),
     ],
