@@ -31,7 +31,7 @@ def decide(
     missing = _not_placed(run, today)
     if missing:
         return Outcome(None, in_order(missing))
-    return _plan(run, today)
+    return _plan(run, case, today)
 
 
 def latest_date(case: Case) -> datetime.date:
@@ -46,7 +46,8 @@ def latest_date(case: Case) -> datetime.date:
     return max([case.started, *answers, *(one.date for one in lines)])
 
 
-def _plan(run: Replay, today: datetime.date) -> Outcome[Plan]:
+def _plan(run: Replay, case: Case, today: datetime.date) -> Outcome[Plan]:
+    """The plan holds the case as it was written, so that what was corrected can be told."""
     asked = Asked()
     protocol, phase = run.context.protocol, run.gate.phase
     first, last = period(today, run.case.next_visit)
@@ -63,7 +64,7 @@ def _plan(run: Replay, today: datetime.date) -> Outcome[Plan]:
     items = () if refused else scheduled(sheet.items, first, last)
     return Outcome(
         Plan(
-            run.case,
+            case,
             protocol,
             today,
             first,

@@ -85,14 +85,14 @@ def _corrected(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
             continue
         earlier = [
             before
-            for before in observations
+            for before in (*observations, *(value for session in plan.case.sessions for value in session.values))
             if (before.finding, before.side, before.date) == (one.finding, one.side, one.date) and not before.corrects
         ]
         values: dict[str, Phrase] = {
             "name": finding(one.finding, one.side),
             "date": Day(one.date),
             "value": value(one.value),
-            "was": _values(earlier),
+            "was": _values(earlier) if earlier else say("case.never.said"),
         }
         if one.because is None:
             yield _item(on, say("case.corrected", **values), one.span)
@@ -111,7 +111,7 @@ def _contradictions(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
 
 def _values(several: Iterable[Observation]) -> Phrase:
     found = tuple(value(one.value) for one in several)
-    return Listed(found) if found else say("case.value.unknown")
+    return found[0] if len(found) == 1 else Listed(found)
 
 
 def _item(on: Draft, said: Phrase, span: Span) -> Item[Phrase]:

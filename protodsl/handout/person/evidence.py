@@ -34,9 +34,9 @@ def value(one: Value) -> Phrase:
     return Day(one) if isinstance(one, date) else Literal(one)
 
 
-def known(on: Draft, one: Evidence) -> Phrase:
-    """`pain: 4 on 20 November 2026 (P-0417:12)`; who never answered is said too."""
-    return _together(on, [one])
+def last(on: Draft, one: Evidence) -> Phrase:
+    """`no on 2 November 2026, too old (P-0417:8)`, where the name of the finding stands before it."""
+    return _dated(one) if one.span == NOWHERE else say("case.line", text=_dated(one), lines=places(on, (one.span,)))
 
 
 def all_known(on: Draft, several: Iterable[Evidence]) -> Phrase:

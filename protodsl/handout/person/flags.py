@@ -19,7 +19,7 @@ _WIDTHS = (14, 38, 12, 22, 14)
 
 def told(plan: Plan, on: Draft) -> Section[Phrase] | None:
     """Calls that are due, levels held, tables at their end, conditions gone stale, personal reasons to look again."""
-    found = (*_calls(plan, on), *_moves(plan, on), *_stale(plan, on), *_uncovered(plan, on))
+    found = (*_calls(plan, on), *_moves(plan, on), *_stale(plan, on), *_again(plan, on), *_uncovered(plan, on))
     return Section("told", say("case.told.head"), (Bullets(found),)) if found else None
 
 
@@ -67,6 +67,14 @@ def _stale(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
     for one in plan.not_given:
         if one.until is not None:
             yield Item(say("case.told.stale", item=prose_or_name(on, one.asked), date=Day(one.until)))
+
+
+def _again(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:
+    """What was left out for this person and comes back within the period; the sheet is made as of today."""
+    for out in plan.case.left_out:
+        if out.date <= plan.as_of and out.until is not None and plan.as_of <= out.until < plan.last:
+            values = {"item": prose_or_name(on, out.item), "date": Day(out.until), "last": Day(plan.last)}
+            yield Item(say("case.told.again", **values))
 
 
 def _uncovered(plan: Plan, on: Draft) -> Iterator[Item[Phrase]]:

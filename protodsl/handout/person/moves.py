@@ -59,6 +59,8 @@ def happened(on: Draft, move: Move) -> Phrase:
         "before": _place(on, move.before),
         "after": _place(on, move.after),
     }
+    if move.kind == "held" and not move.after:
+        return say("case.move.held.nothing", **values)
     return say(f"case.move.{move.kind.replace(' ', '-')}", **values)
 
 

@@ -74,4 +74,4 @@ def _detail(on: Draft, whole: Draft, progression: Progression, at: int) -> Phras
         words: Phrase = NOTHING if dose == NO_DOSE else DoseInWords(dose, "brief")
         printed = on.numbers.get(give.item)
         found.append(words if printed is None else say("chains.detail", number=number(printed), dose=words))
-    return Listed(tuple(found), by="sentences") if found else NOTHING
+    return Listed(tuple(found), by="comma") if found else NOTHING

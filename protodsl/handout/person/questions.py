@@ -5,7 +5,7 @@ from __future__ import annotations
 from protodsl.decide.plan import UNANSWERED, OpenQuestion, Plan, QuestionUse
 from protodsl.handout.blocks import Framed, Item, Section
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.evidence import finding, known, prose_or_name
+from protodsl.handout.person.evidence import finding, last, prose_or_name
 from protodsl.handout.phrase import Listed, Literal, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.words import counted, one_after_the_other, say
@@ -35,7 +35,7 @@ def _question(plan: Plan, on: Draft, one: OpenQuestion) -> Phrase:
     declared = on.protocol.scope.findings.get(one.finding)
     if declared is not None and declared.words is not None:
         said.append(say("line", text=Written(declared.words)))
-    said.append(say("case.question.last", known=known(on, one.last)) if one.last else say("case.question.never"))
+    said.append(say("case.question.last", known=last(on, one.last)) if one.last else say("case.question.never"))
     uses = tuple(_use(on, kind, item, spans) for (kind, item), spans in _together(one.uses).items())
     if uses:
         said.append(say("case.question.uses", uses=Listed(uses, by="comma")))

@@ -19,6 +19,8 @@ KINDS = (
     *("give", "added", "start", "level", "place", "held", "choice", "avoid", "needs", "leave out", "personal"),
     *("forbid", "limit", "bearing", "load limit", "table ended", "dose ended", "condition"),
 )
+# How something came to be offered: told of what is on the sheet, not again of what is kept from it.
+_OFFERED = frozenset(("give", "added", "start", "level", "place", "held", "choice"))
 _WIDTHS = (26, 24, 50)
 
 
@@ -59,7 +61,8 @@ def reason(on: Draft, one: Reason) -> Phrase:
 
 
 def _reasons(on: Draft, several: Iterable[Reason]) -> Phrase:
-    found = tuple(reason(on, one) for one in several)
+    """Each reason once."""
+    found = tuple(reason(on, one) for one in dict.fromkeys(several))
     return one_after_the_other(*found) if found else say("dose.none")
 
 
@@ -77,8 +80,12 @@ def _missing(on: Draft, one: NotGiven) -> tuple[Cell[Phrase], ...]:
     return (
         Cell(one_after_the_other(*said)),
         Cell(one_after_the_other(*now)),
-        Cell(_reasons(on, one.reasons)),
+        Cell(_reasons(on, [reason for reason in one.reasons if not _offered(reason)] or one.reasons)),
     )
+
+
+def _offered(one: Reason) -> bool:
+    return one.kind in _OFFERED and one.truth in (None, Truth.YES)
 
 
 def _there(on: Draft, item: PlannedItem) -> tuple[Cell[Phrase], ...]:

@@ -9,7 +9,7 @@ from protodsl.handout.blocks import Station, Stations
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Message, Phrase
 from protodsl.handout.stations import stations as general
-from protodsl.handout.words import say
+from protodsl.handout.words import one_after_the_other, say
 
 # A step that is not on this sheet is done from another sheet.
 _TO = {"next": "person.to.next", "back": "person.to.back"}
@@ -21,7 +21,9 @@ def stations(on: Draft, item: PlannedItem) -> tuple[Stations[Phrase], ...]:
     if level is None:
         return ()
     return tuple(
-        replace(line, stops=tuple(_stop(stop, level.held) for stop in line.stops if not _hidden(stop, level.held)))
+        replace(
+            line, stops=tuple(_stop(stop, item, level.held) for stop in line.stops if not _hidden(stop, level.held))
+        )
         for line in general(on, item.exercise.name)
     )
 
@@ -30,9 +32,12 @@ def _hidden(stop: Station[Phrase], held: bool) -> bool:
     return held and stop.role == "next"
 
 
-def _stop(stop: Station[Phrase], held: bool) -> Station[Phrase]:
-    if held and stop.role == "now":
-        return replace(stop, when=say("person.held"))
+def _stop(stop: Station[Phrase], item: PlannedItem, held: bool) -> Station[Phrase]:
+    if stop.role == "now" and (held or item.asked != item.exercise.name):
+        said = [say("person.held")] if held else []
+        if item.asked != item.exercise.name:
+            said.append(say("person.swapped"))
+        return replace(stop, when=one_after_the_other(*said))
     what = stop.what
     if isinstance(what, Message) and what.key == "stations.to" and stop.role in _TO:
         return replace(stop, what=Message(_TO[stop.role], what.values, what.count))

@@ -270,7 +270,7 @@ def test_what_is_needed_is_not_printed_to_who_has_it() -> None:
 def test_what_changed_and_why() -> None:
     """New, more, finished and the same, each exercise once, with the moves dated after the last sheet as reasons."""
     section = _section(_sheet(plans.plan(), plans.last_sheet()), "changed")
-    assert section.head == "What changed since your sheet of 18 November 2026"
+    assert section.head == "What changed since 18 November 2026"
     assert _rows(section) == {
         "Your part": [
             "You are now in part 2: Build strength. "
