@@ -101,17 +101,17 @@ def _merge(rows: list[Row], comments: tuple[tree.Comment, ...], gaps: tuple[int,
     free = list(reversed(gaps))
     for at, row in enumerate(rows):
         while waiting and waiting[-1].span.start < row.offset:
-            merged.append(_comment(waiting.pop(), rows[at - 1].depth if at else 0, row.depth, free))
+            merged.append(_comment(waiting.pop(), rows[at - 1].depth if at else -1, row.depth, free))
         merged.append(_with_gap(row, free))
-    last = rows[-1].depth if rows else 0
+    last = rows[-1].depth if rows else -1
     while waiting:
         merged.append(_comment(waiting.pop(), last, 0, free))
     return merged
 
 
 def _comment(comment: tree.Comment, above: int, below: int, free: list[int]) -> Row:
-    """A comment as a row, not deeper than both its neighbours and not less deep than both."""
-    depth = max(min(comment.depth, max(above, below)), min(above, below))
+    """A comment as a row, at most a step deeper than the line above and not less deep than both its neighbours."""
+    depth = max(min(comment.depth, max(above + 1, below)), min(above, below))
     return _with_gap(Row(depth, comment.text, comment.span.start, comment=True), free)
 
 

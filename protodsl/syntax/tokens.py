@@ -30,7 +30,7 @@ class Mistake(Exception):
 # One character to one character, so that every offset stays true: what a word processor made of plain text.
 _SIGNS = {
     "\t": " ", "\r": " ", "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\ufeff": " ",
-    "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-", "\u00d7": "x",
+    "\u2018": "'", "\u2019": "'", "\u02bc": "'", "\u2010": "-", "\u2011": "-", "\u2212": "-",
 }  # fmt: skip
 _ANY_SIGN = re.compile(f"[{''.join(_SIGNS)}]")
 _PLAIN = str.maketrans(_SIGNS)
