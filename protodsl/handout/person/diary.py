@@ -10,7 +10,7 @@ from protodsl.decide.plan import Plan
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Diary, DiaryWeek, Item, Paragraphs, Row, Section
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.choices import is_open, lines_of
+from protodsl.handout.person.choices import Line, is_open, lines_of
 from protodsl.handout.person.dates import short, within
 from protodsl.handout.phrase import Phrase, Written
 from protodsl.handout.rules import conditions
@@ -55,18 +55,19 @@ def _head(finding: Finding) -> Phrase:
 
 def _weeks(plan: Plan, on: Draft) -> Iterator[DiaryWeek[Phrase]]:
     """The dates of the period, Monday to Sunday together."""
+    lines = lines_of(plan.items)
     first = plan.first
     while first <= plan.last:
         last = min(first + timedelta(WEEK - 1 - first.weekday()), plan.last)
         dates = [first + timedelta(days) for days in range((last - first).days + 1)]
-        days = tuple((within(day), tuple(_boxes(plan, on, day))) for day in dates)
+        days = tuple((within(day), tuple(_boxes(lines, on, day))) for day in dates)
         yield DiaryWeek(say("person.diary.week", first=short(first), last=short(last)), days)
         first = last + timedelta(1)
 
 
-def _boxes(plan: Plan, on: Draft, day: date) -> Iterator[Phrase]:
+def _boxes(lines: tuple[Line, ...], on: Draft, day: date) -> Iterator[Phrase]:
     """The number of each exercise that is due; of a choice, one box with the numbers there are to choose among."""
-    for line in lines_of(plan.items):
+    for line in lines:
         due = sorted(on.numbers[item.exercise.name] for option in line for item in option if day in item.dates)
         if is_open(line) and len(due) > 1:
             yield say("diary.box", first=number(due[0]), last=number(due[-1]))

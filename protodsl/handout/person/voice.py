@@ -3,9 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
+from functools import cache
 from typing import Any, TypeVar
 
-from protodsl.handout.phrase import DoseInWords, InWords, Message, Phrase, Written
+from protodsl.handout.phrase import (
+    Day,
+    DoseInWords,
+    InWords,
+    Literal,
+    Measure,
+    Message,
+    Number,
+    Phrase,
+    Weekday,
+    Written,
+)
 from protodsl.handout.words import say
 
 T = TypeVar("T")
@@ -35,20 +47,35 @@ def side_of(side: str) -> Phrase:
 
 
 def _of(node: Any, side: str | None) -> Any:
-    if isinstance(node, Written | InWords | DoseInWords):
-        return node if side is None or node.side is not None else replace(node, side=side)
-    if isinstance(node, Message):
+    kind: Any = type(node)
+    if kind is tuple:
+        return tuple([_of(one, side) for one in node])
+    if kind is Message:
         return _message(node, side)
-    if isinstance(node, tuple):
-        return tuple(_of(one, side) for one in node)
-    if is_dataclass(node) and not isinstance(node, type) and type(node).__module__.startswith("protodsl.handout"):
-        return type(node)(*(_of(getattr(node, field.name), side) for field in fields(node)))
-    return node
+    if kind in _SIDED:
+        return node if side is None or node.side is not None else replace(node, side=side)
+    names = _fields(kind)
+    return kind(*[_of(getattr(node, name), side) for name in names]) if names else node
+
+
+_SIDED = frozenset((Written, InWords, DoseInWords))
+
+
+@cache
+def _fields(kind: type) -> tuple[str, ...]:
+    """The fields of a block or of a phrase made of phrases, in the order of its constructor; none for a plain value."""
+    if not is_dataclass(kind) or kind in _PLAIN or not kind.__module__.startswith("protodsl.handout"):
+        return ()
+    return tuple(field.name for field in fields(kind))
+
+
+_PLAIN = frozenset((Measure, Number, Day, Weekday, Literal))
 
 
 def _message(node: Message, side: str | None) -> Message:
-    values = {name: _of(value, side) for name, value in node.values.items()}
     key = _SAID.get(node.key, node.key)
     if side is not None and key in _SAID_OF_SIDE:
         return Message(_SAID_OF_SIDE[key], {"side": side_of(side), "other": side_of(_OTHER[side])}, node.count)
-    return Message(key, values, node.count)
+    if not node.values:
+        return node if key == node.key else replace(node, key=key)
+    return Message(key, {name: _of(value, side) for name, value in node.values.items()}, node.count)
