@@ -12,7 +12,6 @@ from __future__ import annotations
 import gc
 import re
 import statistics
-import sys
 import time
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass
@@ -144,4 +143,4 @@ def nested_yaml(text: str) -> str:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

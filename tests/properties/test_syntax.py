@@ -1,4 +1,4 @@
-"""What must hold of every text and every tree: printing and parsing undo each other, and nothing a person writes raises."""
+"""What holds of every text and every tree: printing and parsing undo each other, and nothing a person writes raises."""
 
 from __future__ import annotations
 

@@ -22,48 +22,10 @@ def _whole(terminal: str, text: str) -> bool:
 
 
 _WORDS = st.sampled_from(
-    [
-        "pain",
-        "heel",
-        "raise",
-        "calf",
-        "knee-to-wall",
-        "Romberg's",
-        "stop",
-        "dose",
-        "give",
-        "level",
-        "up",
-        "off",
-        "at",
-        "a",
-        "x",
-        "one",
-        "last",
-        "time",
-        "side",
-        "each",
-        "start",
-        "is-not",
-        "übung",
-        "колено",
-        "痛み",
-        "شدّ",
-        "grade2",
-        "load",
-        "weeks",
-        "since",
-        "left",
-        "right",
-        "no",
-        "yes",
-        "unknown",
-        "to",
-        "part",
-        "done",
-        "given",
-        "pins-and-needles",
-    ]
+    ["pain", "heel", "raise", "calf", "knee-to-wall", "Romberg's", "grade2", "pins-and-needles", "a", "x", "is-not"]
+    + ["stop", "dose", "give", "level", "load", "start", "part", "done", "given", "to", "up", "off", "at"]
+    + ["one", "last", "time", "side", "each", "since", "weeks", "left", "right", "no", "yes", "unknown"]
+    + ["übung", "колено", "痛み", "شدّ"]
 )
 _LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGäéßλж痛ع0123456789 .,;:!?()[]*%+-=<>/\"'’“”–≥×&#\u00a0"
 names: S[tree.Name] = (
@@ -73,10 +35,15 @@ names: S[tree.Name] = (
     .filter(lambda text: text not in ("phase start", "load", "yes means"))
     .map(tree.Name)
 )
-# A name that a session can score: what follows it must not be taken for part of it.
-scored: S[tree.Name] = names.filter(lambda name: compiled(_PATTERNS["SCORED"])(f"{name.text} 3", 0) is not None).filter(
-    lambda name: compiled(_PATTERNS["SCORED"])(f"{name.text} 3", 0).end() == len(name.text)  # type: ignore[union-attr]
-)
+
+
+def _scored(name: tree.Name) -> bool:
+    """Whether a session can score it: what follows the name must not be taken for part of it."""
+    found = compiled(_PATTERNS["SCORED"])(f"{name.text} 3", 0)
+    return found is not None and found.end() == len(name.text)
+
+
+scored: S[tree.Name] = names.filter(_scored)
 # A finding that a session reports by its name alone: behind another word, yes, no and unknown are values.
 reported: S[tree.Name] = names.filter(lambda name: name.text.split()[-1] not in ("yes", "no", "unknown"))
 prose: S[tree.Words] = (

@@ -1,8 +1,9 @@
-"""The stored parse tables are a matter of time only: without them, with spoiled ones and with old ones all is the same."""
+"""The stored parse tables are a matter of time only: with none, with spoiled ones and with old ones all is the same."""
 
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -22,12 +23,8 @@ print(len(outcome.value.statements), len(outcome.diagnostics), "lark" in sys.mod
 
 def run(cache: Path) -> str:
     """What a fresh interpreter makes of a small text, with this folder for caches."""
-    environment = {
-        "XDG_CACHE_HOME": str(cache),
-        "LOCALAPPDATA": str(cache),
-        "HOME": str(cache),
-        "PYTHONPATH": ":".join(sys.path),
-    }
+    environment = dict.fromkeys(("XDG_CACHE_HOME", "LOCALAPPDATA", "HOME"), str(cache))
+    environment["PYTHONPATH"] = os.pathsep.join(sys.path)
     done = subprocess.run([sys.executable, "-c", PROGRAM], env=environment, capture_output=True, text=True, check=True)
     return done.stdout.strip()
 
