@@ -12,10 +12,11 @@ FONT_MISSING = Code("P954", "font-missing", Severity.ERROR)
 CHARACTER_MISSING = Code("P955", "character-missing", Severity.ERROR)
 LAYOUT_COMPLAINS = Code("P956", "layout-complains", Severity.WARNING)
 NOT_SELF_CONTAINED = Code("P957", "not-self-contained", Severity.ERROR)
+LAYOUT_FAILS = Code("P958", "layout-fails", Severity.ERROR)
 
 CODES = (
     TEMPLATE_FAILS, SAFETY_MISSING, SAFETY_HIDDEN, LIBRARY_MISSING, FONT_MISSING, CHARACTER_MISSING, LAYOUT_COMPLAINS,
-    NOT_SELF_CONTAINED,
+    NOT_SELF_CONTAINED, LAYOUT_FAILS,
 )  # fmt: skip
 
 
@@ -94,6 +95,17 @@ def layout_complains(line: str) -> Diagnostic:
         f"the page may not look as it should: {line[:1].lower()}{line[1:]}",
         help="look at the clinic's own style sheet or template",
         args={"line": line},
+    )
+
+
+def layout_fails(reason: str) -> Diagnostic:
+    """A clinic's own rules or templates with which the library that sets the pages breaks down."""
+    return Diagnostic(
+        LAYOUT_FAILS,
+        "the pages cannot be set with the clinic's own templates and style sheets",
+        notes=(f"The library that sets them says: {reason}.", "The HTML handout does not need it."),
+        help="Take out what was last changed in the clinic's templates folder.",
+        args={"reason": reason},
     )
 
 

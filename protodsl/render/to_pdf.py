@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from typing import Any
 from xml.etree.ElementTree import Element
 
 from protodsl import fonts
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.diagnostics.render import character_missing, layout_complains
+from protodsl.diagnostics.render import character_missing, layout_complains, layout_fails
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
 from protodsl.render import outside
@@ -19,9 +20,9 @@ from protodsl.render.document import document
 from protodsl.render.pagination import Layout, nearly_empty, read_layout
 from protodsl.render.safety import compare, lost_in_document
 from protodsl.render.style import Style
-from protodsl.render.stylesheet import read_rules
+from protodsl.render.stylesheet import Rules, read_rules
 from protodsl.render.tags import give_heads_a_scope
-from protodsl.render.typesetting import log_lines, typesetter
+from protodsl.render.typesetting import Typesetter, log_lines, typesetter
 
 # An exercise parted more often than this is set as it falls.
 _MOST_PARTINGS = 4
@@ -29,8 +30,6 @@ _MOST_PARTINGS = 4
 _FEW_LINES = 5
 
 _STRAY = "a part of `{}` stands alone at the head of a page"
-
-_Setting = tuple[Any, Layout]
 
 
 def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
@@ -45,20 +44,51 @@ def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
     setter = typesetter(style.cache_folder)
     if setter.value is None:
         return Outcome(None, setter.diagnostics)
-    elements, printed, pages = rules.value.elements, rules.value.printed, setter.value.pages
+    try:
+        return _printed(_Job(page, style, first.value.root, rules.value, setter.value))
+    except Exception as error:
+        if style.template_folder is None:
+            raise  # with the shipped templates it is a fault of this program
+        return Outcome(None, (layout_fails(f"{type(error).__name__}: {error}"),))
 
-    def lay_out(breaks: Breaks, snug: bool) -> _Setting:
-        as_it_was = breaks == UNBROKEN and not snug
-        again = first if as_it_was else document(page, style, paged=True, breaks=breaks, snug=snug)
-        assert again.value is not None, "a document that could be made can be made again"
-        laid_out = pages(again.value.root, elements, printed)
-        return laid_out, read_layout(laid_out)
 
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """The library's document and what was found on its pages."""
+
+    pages: Any
+    layout: Layout
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """Everything that the setting of one handout needs."""
+
+    page: Handout[str]
+    style: Style
+    root: Element
+    rules: Rules
+    setter: Typesetter
+
+    def set(self, breaks: Breaks, snug: bool) -> _Set:
+        """The pages with these breaks; `snug` is with less space between sections and rows."""
+        root = self.root
+        if snug or breaks != UNBROKEN:
+            again = document(self.page, self.style, paged=True, breaks=breaks, snug=snug)
+            assert again.value is not None, "a document that could be made can be made again"
+            root = again.value.root
+        pages = self.setter.pages(root, self.rules.elements, self.rules.printed)
+        return _Set(pages, read_layout(pages))
+
+
+def _printed(job: _Job) -> Outcome[bytes]:
+    """The bytes, unless a safety line cannot be seen on the pages, and what the library had to say."""
     with log_lines() as lines, _no_collection():
-        laid_out, layout = _best(lay_out)
-        said = compare(page, iter(layout.shown))
-        data = None if said else laid_out.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
-    return Outcome(data, (*said, *map(layout_complains, (*lines, *map(_STRAY.format, layout.strays)))))
+        best = _best(job)
+        said = compare(job.page, iter(best.layout.shown))
+        data = None if said else best.pages.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
+    strays = map(_STRAY.format, best.layout.strays)
+    return Outcome(data, (*said, *map(layout_complains, (*lines, *strays))))
 
 
 @contextmanager
@@ -82,21 +112,21 @@ def _checked(page: Handout[str], root: Element, rules: tuple[str, ...]) -> tuple
     return (*lost_in_document(page, root), *outside.addresses(root, rules), *missing)
 
 
-def _best(lay_out: Callable[[Breaks, bool], _Setting]) -> _Setting:
+def _best(job: _Job) -> _Set:
     """The pages with no exercise torn and, where closer setting saves a page of a few lines, without that page."""
-    setting, breaks = _whole(lay_out, UNBROKEN, False)
-    if any(nearly_empty(setting[1], _FEW_LINES)):
-        closer, _ = _whole(lay_out, breaks, True)
-        if len(closer[1].fill) < len(setting[1].fill):
+    best, breaks = _whole(job, UNBROKEN, False)
+    if any(nearly_empty(best.layout, _FEW_LINES)):
+        closer, _ = _whole(job, breaks, True)
+        if len(closer.layout.fill) < len(best.layout.fill):
             return closer
-    return setting
+    return best
 
 
-def _whole(lay_out: Callable[[Breaks, bool], _Setting], breaks: Breaks, snug: bool) -> tuple[_Setting, Breaks]:
-    """Lay out again for as long as an exercise is torn and something can be done about it."""
+def _whole(job: _Job, breaks: Breaks, snug: bool) -> tuple[_Set, Breaks]:
+    """Set the pages again for as long as an exercise is torn and something can be done about it."""
     while True:
-        setting = lay_out(breaks, snug)
-        wanted = mended(setting[1].exercises, breaks)
+        done = job.set(breaks, snug)
+        wanted = mended(done.layout.exercises, breaks)
         if wanted == breaks or any(len(parts) > _MOST_PARTINGS for parts in wanted.partings.values()):
-            return setting, breaks
+            return done, breaks
         breaks = wanted

@@ -10,7 +10,7 @@ from protodsl import fonts
 from protodsl.render import Style, html, pdf
 from protodsl.render.typesetting import log_lines
 from tests.pdf.reading import printed
-from tests.unit.render import clinic, others
+from tests.unit.render import clinic, others, sample
 
 
 def test_a_character_without_a_glyph() -> None:
@@ -63,6 +63,15 @@ def test_what_the_library_complains_of_is_said(tmp_path: Path) -> None:
     assert made.value is not None
     assert clinic.codes(made) == ["P956"]
     assert "backdrop-filter" in made.diagnostics[0].message
+
+
+def test_rules_that_the_library_breaks_down_over(tmp_path: Path) -> None:
+    """P958: WeasyPrint 70 raises a KeyError for a logical float inside an inline element."""
+    style = clinic.style(tmp_path, clinic__css=".side > span { display: inline }")
+    made = pdf(sample.sheet(), style)
+    assert made.value is None
+    assert clinic.codes(made) == ["P958"]
+    assert html(sample.sheet(), style).value
 
 
 def test_the_log_is_given_back_as_it_was() -> None:
