@@ -8,8 +8,9 @@ from dataclasses import replace
 import pytest
 
 from protodsl.decide.plan import Plan
-from protodsl.handout import safety_items
+from protodsl.handout import Options, safety_items
 from protodsl.handout.person import compose_person, sheet
+from protodsl.model.clinic import Clinic
 from protodsl.render import Style, html
 from protodsl.source import Span
 from tests.unit.handout import samples
@@ -30,20 +31,20 @@ _PARTS: dict[str, Callable[..., object]] = {
 def _wanted(plan: Plan) -> Iterator[tuple[str, Span]]:
     """What must be on the sheet of a plan, from the model: how its id begins, and its place."""
     protocol, phase = plan.protocol, plan.phase
-    assert phase is not None
     yield from (("stop/emergency/", one.span) for one in protocol.emergencies)
     yield from (("stop/red-flag/", one.span) for one in protocol.red_flags)
-    yield from (("stop/call/", one.span) for one in (*protocol.calls, *phase.calls))
-    yield from (("stop/stop/", one.span) for one in (*protocol.stop, *phase.stop))
-    yield from (("daily/not-yet/", one.span) for one in (*protocol.not_yet, *phase.not_yet))
-    yield from (("daily/limit/", one.span) for one in phase.limits)
-    yield from (("daily/forbid/", one.span) for one in phase.forbids)
-    yield from (("part/back/", one.span) for one in phase.back_to)
+    yield from (("stop/call/", one.span) for one in (*protocol.calls, *(phase.calls if phase else ())))
+    yield from (("stop/stop/", one.span) for one in (*protocol.stop, *(phase.stop if phase else ())))
+    yield from (("daily/not-yet/", one.span) for one in (*protocol.not_yet, *(phase.not_yet if phase else ())))
     yield from (("pain/", one.span) for one in protocol.zones)
     yield from (("flare/", one.span) for one in protocol.flare_up)
     yield from (("care/", one.line.span) for one in plan.cautions if one.stays)
-    if phase.bearing is not None:
-        yield "daily/bearing", phase.span
+    if phase is not None:
+        yield from (("daily/limit/", one.span) for one in phase.limits)
+        yield from (("daily/forbid/", one.span) for one in phase.forbids)
+        yield from (("part/back/", one.span) for one in phase.back_to)
+        if phase.bearing is not None:
+            yield "daily/bearing", phase.span
     for item in plan.items:
         name = f"card/{item.exercise.name}"
         yield from ((f"{name}/stop/", one.span) for one in item.exercise.stop)
@@ -57,13 +58,14 @@ def _wanted(plan: Plan) -> Iterator[tuple[str, Span]]:
             yield from ((f"{name}/line/", one.span) for one in level.down)
 
 
-def _missing(plan: Plan) -> set[str]:
-    page = compose_person(plan, samples.CLINIC, plans.OPTIONS)
+def missing(plan: Plan, clinic: Clinic = samples.CLINIC, options: Options = plans.OPTIONS) -> set[str]:
+    """The safety lines that the sheet of a plan does not hold in the part where they belong."""
+    page = compose_person(plan, clinic, options)
     assert page is not None
     there = [(item.safety, item.origin) for item in safety_items(page)]
     lost = set()
     for start, span in _wanted(plan):
-        origin = f"{span.path}:{plans.SOURCES[span.path].position(span.start)[0]}"
+        origin = f"{span.path}:{options.sources[span.path].position(span.start)[0]}"
         if not any(safety.startswith(start) and at == origin for safety, at in there):
             lost.add(f"{start} {origin}")
     return lost
@@ -94,7 +96,7 @@ _PLANS = {
 def test_every_safety_line_is_on_the_sheet(name: str) -> None:
     """For each plan, every line that the model holds for this person today."""
     assert len(list(_wanted(_PLANS[name]))) > 10
-    assert _missing(_PLANS[name]) == set()
+    assert missing(_PLANS[name]) == set()
 
 
 @pytest.mark.parametrize("name", _PARTS)
@@ -102,7 +104,7 @@ def test_a_part_taken_away_is_missed(name: str, monkeypatch: pytest.MonkeyPatch)
     """The test above can fail: without any one part some lines are lost, and only lines of that part."""
     plan = replace(plans.plan(), phase=plans.SETTLE) if name == "daily" else plans.plan()
     monkeypatch.setattr(sheet, name, _PARTS[name])
-    lost = _missing(plan)
+    lost = missing(plan)
     start = {"cards": "card/"}.get(name, f"{name}/")
     assert lost and all(line.startswith(start) for line in lost)
 
