@@ -8,7 +8,17 @@ from dataclasses import replace
 from protodsl.decide.plan import Move, NotGiven, Plan, PlannedItem, Reason
 from protodsl.handout.blocks import Item, Row, Section
 from protodsl.handout.draft import Draft
-from protodsl.handout.person.compare import LABELS, NEW, SAME, Changed, changes, moves_since
+from protodsl.handout.person.compare import (
+    FINISHED,
+    LABELS,
+    NEW,
+    SAME,
+    Changed,
+    changes,
+    conditions_of,
+    moves_since,
+    reasons_for,
+)
 from protodsl.handout.person.masthead import phase_number
 from protodsl.handout.person.today import printed_dose
 from protodsl.handout.person.voice import side_of
@@ -50,7 +60,7 @@ def _part(plan: Plan, previous: Plan) -> Iterator[Row[Phrase]]:
     said: list[Phrase] = [
         say("person.changed.part", number=number(phase_number(plan)), title=Written(plan.phase.title))
     ]
-    said += _reasons([move for move in moves_since(previous, plan) if move.kind in ("phase", "phase back")])
+    said += _reasons(plan, [move for move in moves_since(previous, plan) if move.kind in ("phase", "phase back")])
     yield Row(say("person.changed.part.head"), (Item(one_after_the_other(*said)),))
 
 
@@ -92,9 +102,9 @@ def _why(plan: Plan, previous: Plan, one: Changed) -> list[Phrase]:
     """The moves of the item since the last sheet; for what is new without one, what it is given for."""
     assert one.now is not None
     item = one.now
-    names = (item.item, item.exercise.name)
-    moves = [move for move in moves_since(previous, plan) if move.item in names and move.kind != "start"]
-    found = _reasons(moves)
+    if item.level is not None and item.level.held:
+        return [say("person.held")]
+    found = _reasons(plan, reasons_for(one, moves_since(previous, plan)))
     if found or one.label != NEW:
         return found
     if item.asked != item.exercise.name:
@@ -117,8 +127,7 @@ def _why_gone(plan: Plan, previous: Plan, on: Draft, item: PlannedItem) -> list[
             found += _reason(plan, name, reason)
         found += _replacement(plan, on, gone)
     if not found:
-        moves = [move for move in moves_since(previous, plan) if move.item in (item.item, name)]
-        found = _reasons(moves)
+        found = _reasons(plan, reasons_for(Changed(FINISHED, item, None), moves_since(previous, plan)))
     return found
 
 
@@ -150,12 +159,13 @@ def _reason(plan: Plan, name: str, reason: Reason) -> list[Phrase]:
     return found
 
 
-def _reasons(moves: list[Move]) -> list[Phrase]:
-    """Each move with its date and condition and what the clinician wrote; what to do upon it, after the last alone."""
+def _reasons(plan: Plan, moves: list[Move]) -> list[Phrase]:
+    """Each move with its date and conditions and what the clinician wrote; what to do upon it, after the last alone."""
     found: list[Phrase] = []
     for move in moves:
-        if move.condition is not None:
-            found.append(_moved(move, InWords(move.condition, move.streak)))
+        for at, (condition, streak) in enumerate(conditions_of(plan.protocol, move)):
+            clause = InWords(condition, streak)
+            found.append(say("person.why.and", clause=clause) if at else _moved(move, clause))
         if move.because is not None:
             found.append(say("card.because", reason=Written(move.because)))
     if moves and moves[-1].lines:

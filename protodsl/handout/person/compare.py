@@ -9,12 +9,14 @@ from decimal import Decimal
 from protodsl.decide.plan import Move, Plan, PlannedItem
 from protodsl.dose.totals import session, week
 from protodsl.handout.person.today import printed_dose
+from protodsl.model.condition import Condition
 from protodsl.model.dose import Range
+from protodsl.model.protocol import Protocol
 
 NEW, MORE, LESS, OTHER, SAME, FINISHED = "new", "more", "less", "other", "same", "finished"
 # In the order in which they are told.
 LABELS = (NEW, MORE, LESS, OTHER, FINISHED, SAME)
-_UP, _DOWN = frozenset(("up", "add")), frozenset(("down", "take off", "back"))
+_UP, _DOWN = frozenset(("up", "add")), frozenset(("down", "take off"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,23 @@ def changes(previous: Plan, plan: Plan) -> tuple[Changed, ...]:
 def moves_since(previous: Plan, plan: Plan) -> tuple[Move, ...]:
     """The moves dated after the day the last sheet was made for."""
     return tuple(move for move in plan.moves if move.date > previous.as_of)
+
+
+def reasons_for(one: Changed, moves: tuple[Move, ...]) -> list[Move]:
+    """The moves that made an exercise what it is now: those of its item that went the way it is told to have gone."""
+    item = one.now or one.before
+    assert item is not None
+    against = _DOWN if one.label == MORE else _UP if one.label == LESS else frozenset(("start",))
+    return [move for move in moves if move.item in (item.item, item.exercise.name) and move.kind not in against]
+
+
+def conditions_of(protocol: Protocol, move: Move) -> tuple[tuple[Condition, int], ...]:
+    """What had to be so for a move, each condition with its sessions in a row; a phase ends by all its lines."""
+    if move.kind == "phase":
+        phase = next((one for one in protocol.phases if one.name == move.before), None)
+        if phase is not None and phase.until:
+            return tuple((until.condition, until.streak) for until in phase.until)
+    return () if move.condition is None else ((move.condition, move.streak),)
 
 
 def amount(item: PlannedItem) -> tuple[Decimal | None, ...]:

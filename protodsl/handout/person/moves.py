@@ -8,6 +8,7 @@ from datetime import date
 from protodsl.decide.plan import Move, Plan
 from protodsl.handout.blocks import Cell, Section, Table
 from protodsl.handout.draft import Draft
+from protodsl.handout.person.compare import conditions_of
 from protodsl.handout.person.evidence import all_known, prose_or_name
 from protodsl.handout.phrase import Day, InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.places import places
@@ -67,8 +68,7 @@ def happened(on: Draft, move: Move) -> Phrase:
 def why(on: Draft, move: Move) -> list[Phrase]:
     """The condition, the values that decided, what was written, and the line."""
     said: list[Phrase] = []
-    if move.condition is not None:
-        said.append(say("line", text=InWords(move.condition, move.streak)))
+    said += [say("line", text=InWords(*one)) for one in conditions_of(on.protocol, move)]
     if move.deciding:
         said.append(say("case.deciding", known=all_known(on, move.deciding)))
     if move.because is not None:

@@ -124,6 +124,8 @@ def test_moves_have_marks_that_stand_on_the_charts_too() -> None:
     assert [row[0] for row in rows] == ["A", "", "B", "C"]
     assert rows[3][1:3] == ["22 November 2026", "Squat: **more**, from 10 kg to 12.5 kg."]
     assert rows[2][2] == "**On** from part 1 (Up to week 2 weeks: settle) to part 2 (Build strength)."
+    # A phase ends by all its `until` lines, and each of them is told.
+    assert "gone by since the start of this programme. You walk without a limp. Known: " in rows[2][3]
     charts = [block for block in _section(page, "charts").blocks if isinstance(block, Chart)]
     for chart in charts:
         marks = {mark.letters: plans.START + timedelta(mark.day) for mark in chart.marks}

@@ -274,7 +274,7 @@ def test_what_changed_and_why() -> None:
     assert _rows(section) == {
         "Your part": [
             "You are now in part 2: Build strength. "
-            "Why: 2 full weeks or more have gone by since the start of this programme."
+            "Why: 2 full weeks or more have gone by since the start of this programme. And you walk without a limp."
         ],
         "New": ["Exercise 3: Brisk walk.", "Exercise 4: Seated heel raise."],
         "More": [
@@ -327,6 +327,21 @@ def test_a_step_up_is_more_and_a_step_down_is_less() -> None:
         assert "It takes the place of “Heel raise on both legs”. " in rows[head][0]
         way = {"up": "On 22 Nov you moved on. ", "down": "On 22 Nov you went back. "}.get(kind, "")
         assert f"{way}Why: in 3 sessions in a row" in rows[head][0]
+
+
+def test_moves_the_other_way_are_no_reason() -> None:
+    """Who does less today is not told of a step up on the way, and who is held is told that alone."""
+    move = replace(plans.plan().moves[3], kind="up")
+    before = replace(plans.plan(), as_of=date(2026, 11, 18))
+    today = replace(plans.last_sheet(), as_of=plans.TODAY, moves=(move,))
+    assert _rows(_section(_sheet(today, before), "changed"))["Less"] == [
+        "Exercise 2: Squat. It was 12.5 kg. It is now 10 kg."
+    ]
+    both = plans.items()[0]
+    assert both.level is not None
+    held = replace(both, minutes=Decimal(4), dose=replace(both.dose, rest=None), level=replace(both.level, held=True))
+    rows = _rows(_section(_sheet(_with(held), before), "changed"))
+    assert rows["Less"] == ["Exercise 1: Heel raise on both legs. We keep you at this step for now."]
 
 
 def test_the_diary_has_every_date_of_the_period_once() -> None:
