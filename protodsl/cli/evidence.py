@@ -75,9 +75,9 @@ def reason_lines(reason: Reason, places: Places) -> Iterator[str]:
 
 def move_lines(move: Move, places: Places) -> Iterator[str]:
     """A move with its date, its line and the values that made it."""
-    way = f"{move.before or '(nothing)'} -> {move.after or '(nothing)'}" if move.before != move.after else move.after
+    way = f": {move.before or '(nothing)'} -> {move.after or '(nothing)'}" if move.before != move.after else ""
     streak = f", {move.streak} sessions in a row" if move.streak > 1 else ""
-    yield f"- {move.date.isoformat()} {move.kind}: {way}{streak}"
+    yield f"- {move.date.isoformat()} {move.kind}{way}{streak}"
     if move.span.path:
         yield f"{_STEP}{places.line(move.span)}"
     yield from because_lines(move.because)

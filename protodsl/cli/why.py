@@ -52,7 +52,8 @@ def _why(case: CheckedCase, opened: Run, arguments: argparse.Namespace) -> int:
     if not name:
         print("\n".join(overview(plan, project.clinic, places)))
         return CLEAN
-    known = {one for names in names_of(plan, project.clinic).values() for one in names} | {*plan.protocol.scope.findings}
+    known = {*plan.protocol.scope.findings}
+    known.update(*names_of(plan, project.clinic).values())
     if name not in known:
         meant = nearest(name, known)
         hint = f"; did you mean `{meant}`?" if meant else "; `protodsl why CASE` lists what there is"

@@ -247,7 +247,7 @@ def _not_given(one: Given, run: Replay, sheet: Sheet, asked: Asked) -> None:
         asked.add("give", give.item, give.span, give.condition, one.verdict.unknown)
         sheet.wanted += _works(give.item, run)
         if give.item in run.state.items:
-            until = _given_until(one.verdict, run)
+            until = _given_until(give.item, one.verdict, run)
     kind, span = "condition", give.span
     if one.personal:
         kind = "leave out"
@@ -262,12 +262,14 @@ def _not_given(one: Given, run: Replay, sheet: Sheet, asked: Asked) -> None:
     sheet.not_given.append(NotGiven(give.item, give.item, None, (reason,), until=until))
 
 
-def _given_until(verdict: Verdict, run: Replay) -> datetime.date | None:
-    """The last date on which values that have grown old still counted."""
+def _given_until(item: str, verdict: Verdict, run: Replay) -> datetime.date | None:
+    """The last date on which it was given, where it went because what was known grew too old; None: it went before."""
     findings = run.context.protocol.scope.findings
     stale = [one for one in verdict.unknown if one.stale and one.date is not None and one.finding in findings]
-    days = [last_day(findings[one.finding], one.date) for one in stale if one.date is not None]
-    return min((one for one in days if one is not None), default=None)
+    days = {last_day(findings[one.finding], one.date) for one in stale if one.date is not None}
+    went = [move.date for move in run.state.moves if move.kind == "withdrawn" and move.item == item]
+    last = went[-1] - datetime.timedelta(days=1) if went else None
+    return last if last in days else None
 
 
 def _works(name: str, run: Replay) -> tuple[str, ...]:
