@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from protodsl.handout.blocks import Handout, Paragraphs, Section
+from protodsl.handout.blocks import Handout, Paragraphs, Section, Stop, StopGroup
 from protodsl.render import Style
 from protodsl.render.pagination import nearly_empty
 from tests.pdf.forms import FORMS, print_of
@@ -33,6 +33,16 @@ def test_no_text_is_under_12_points(name: str) -> None:
 @forms
 def test_no_text_is_printed_over_another(name: str) -> None:
     assert print_of(name).overlaps() == []
+
+
+def test_a_long_number_has_room_in_the_margin_column() -> None:
+    """Also where it is to be called at once."""
+    group = StopGroup(
+        "Call now", "+44 1632 960 142", sample.items(*["A sign that is long enough to fill a line." * 3] * 3), True
+    )
+    page = replace(sample.sheet(), sections=(Section("stop", None, (Stop("STOP", "now", (group,)),)),))
+    for style in (Style(), Style(compact=True), Style(large_print=True)):
+        assert printed(page, style).overlaps() == []
 
 
 @pytest.mark.parametrize("picture", [0, 2])
