@@ -5,35 +5,36 @@ Equality ignores places. Keywords of several words are written with one blank (`
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date as Date
 from decimal import Decimal
 
+from protodsl.frozen import frozen
 from protodsl.source import NOWHERE, Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Node:
     """Anything with a place."""
 
     span: Span = field(default=NOWHERE, compare=False, kw_only=True, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Name(Node):
     """A name of one or more plain words, in NFC."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Words(Node):
     """One line of prose."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Comment(Node):
     """A comment line, with its `#`, and how deep it stands."""
 
@@ -41,7 +42,7 @@ class Comment(Node):
     depth: int = field(default=0, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amount(Node):
     """A number with the unit as written, or without one."""
 
@@ -49,7 +50,7 @@ class Amount(Node):
     unit: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range(Node):
     """A number, or `low to high`; `high` equals `low` where one number was written."""
 
@@ -60,7 +61,7 @@ class Range(Node):
 # Conditions. `side` is one of: each, either, left, right, affected, other, or None where none was written.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact(Node):
     """`X`: a yes/no finding."""
 
@@ -68,28 +69,28 @@ class Fact(Node):
     side: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Not(Node):
     """`not X` or `not (...)`."""
 
     of: Condition
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class All(Node):
     """Facts joined by `and`."""
 
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnyOf(Node):
     """Facts joined by `or`."""
 
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtLeast(Node):
     """`at least 2 of (a, b and c, pain > 3)`."""
 
@@ -97,7 +98,7 @@ class AtLeast(Node):
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Is(Node):
     """`X is [not] V` (one value) or `X is one of (V, W)`."""
 
@@ -107,7 +108,7 @@ class Is(Node):
     side: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Subject(Node):
     """What stands left of a comparison.
 
@@ -119,7 +120,7 @@ class Subject(Node):
     name: Name
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Operand(Node):
     """What stands right of a comparison: an amount, or a name with an amount added to it (or, negative, taken off)."""
 
@@ -127,7 +128,7 @@ class Operand(Node):
     amount: Amount | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compare(Node):
     """`SUBJECT >= OPERAND [on ... side]`; `op` is one of >= <= < > =."""
 
@@ -142,7 +143,7 @@ Condition = Fact | Not | All | AnyOf | AtLeast | Is | Compare
 # Dose parts.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sets(Node):
     """`3 x 12`, `3 x 8 to 12`, `3 x 30 s`; `amount` None is `to fatigue`; `unit` None is repetitions.
 
@@ -154,14 +155,14 @@ class Sets(Node):
     unit: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetsOf(Node):
     """`12 then 10 then 8`: repetitions of each set."""
 
     counts: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg(Node):
     """`4 min walk` inside intervals."""
 
@@ -169,7 +170,7 @@ class Leg(Node):
     activity: Name
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Intervals(Node):
     """`5 x (4 min walk + 1 min run)`."""
 
@@ -177,7 +178,7 @@ class Intervals(Node):
     legs: tuple[Leg, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timing(Node):
     """`lift 2 s`, `hold 2 to 5 s`, `lower 3 s`; `seconds` None is `until settled`."""
 
@@ -185,7 +186,7 @@ class Timing(Node):
     seconds: Range | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rest(Node):
     """`rest 60 s`, `rest 2 min`; `amount` None is `until settled`."""
 
@@ -193,14 +194,14 @@ class Rest(Node):
     unit: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sides(Node):
     """`each side` (which = each) or `affected side` (which = affected)."""
 
     which: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load(Node):
     """`load 5 kg`, `load 70 % of 1RM`, `load 8RM`, `load light band`, `load body weight + 5 kg`.
 
@@ -215,7 +216,7 @@ class Load(Node):
     up_to: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Effort(Node):
     """`effort 6 to 7` (form effort) or `2 reps in reserve` (form reserve)."""
 
@@ -223,7 +224,7 @@ class Effort(Node):
     amount: Range
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Often(Node):
     """How often: form is daily, hourly, every hours, every other day, times a day, days a week, rest day between."""
 
@@ -231,14 +232,14 @@ class Often(Node):
     amount: Range | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Supervised(Node):
     """`1 supervised` inside a dose."""
 
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lasting(Node):
     """`for 6 weeks` inside a dose."""
 
@@ -250,7 +251,7 @@ DosePart = Sets | SetsOf | Intervals | Timing | Rest | Sides | Load | Effort | O
 # Statements: lines with what stands under them.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Statement(Node):
     """A line that begins with a keyword; `head` is the place of the line without what stands under it."""
 
@@ -258,21 +259,21 @@ class Statement(Node):
     head: Span = field(default=NOWHERE, compare=False, kw_only=True, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ProseLine(Statement):
     """title, why, when, feel, normal, fix, stop, source, for, goal, may, not yet, because, (yes / no) means."""
 
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NamesLine(Statement):
     """position, bearing, works, still, better, forbid, leave out, has, supervised (no name)."""
 
     names: tuple[Name, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockLine(Statement):
     """do, flare-up, and advice with its title."""
 
@@ -280,7 +281,7 @@ class BlockLine(Statement):
     lines: tuple[Words, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Guard(Statement):
     """avoid if, allow if, caution if, emergency if, red flag if, call if, up when, down when, until, back to, start at.
 
@@ -295,7 +296,7 @@ class Guard(Statement):
     target: Name | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move(Node):
     """`active shoulder flexion to 90 deg`; the name holds the kind of movement where one is written."""
 
@@ -303,14 +304,14 @@ class Move(Node):
     to: Amount
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MovesLine(Statement):
     """moves."""
 
     moves: tuple[Move, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeedsLine(Statement):
     """needs A or B, with `instead` under it."""
 
@@ -318,7 +319,7 @@ class NeedsLine(Statement):
     instead: Name | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HarderThan(Statement):
     """harder than LEVEL at JOINT."""
 
@@ -326,7 +327,7 @@ class HarderThan(Statement):
     joint: Name
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FigureLine(Statement):
     """figure [like X] with its lines as written; image PATH with its text alternative under `like` None."""
 
@@ -334,7 +335,7 @@ class FigureLine(Statement):
     lines: tuple[Words, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ImageLine(Statement):
     """image PATH: text alternative."""
 
@@ -342,7 +343,7 @@ class ImageLine(Statement):
     alternative: Words | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weeks(Node):
     """`week 1`, `weeks 1 to 2`, `weeks 3 on` (last None)."""
 
@@ -350,7 +351,7 @@ class Weeks(Node):
     last: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoseLine(Statement):
     """dose [weeks A to B:] parts, and `set N:` parts (keyword set, `number` N)."""
 
@@ -359,7 +360,7 @@ class DoseLine(Statement):
     number: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AdjustRow(Node):
     """`5 to 6: same load`; `high` None is `or more`; `change` is signed, None is `same load`."""
 
@@ -368,7 +369,7 @@ class AdjustRow(Node):
     change: Amount | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AdjustLine(Statement):
     """adjust load by reps in set N, for set M (or, `for_set` None, for next session)."""
 
@@ -377,7 +378,7 @@ class AdjustLine(Statement):
     rows: tuple[AdjustRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepLine(Statement):
     """add / take off AMOUNT when CONDITION[, N sessions in a row][, up to / down to AMOUNT]."""
 
@@ -387,7 +388,7 @@ class StepLine(Statement):
     bound: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FocusLine(Statement):
     """focus weaker side by FINDING[, N extra sets]."""
 
@@ -395,7 +396,7 @@ class FocusLine(Statement):
     extra_sets: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LimitLine(Statement):
     """limit MOVEMENT <= AMOUNT, limit load <= AMOUNT."""
 
@@ -404,7 +405,7 @@ class LimitLine(Statement):
     operand: Operand
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LiftLine(Statement):
     """lift SAFETY LINE, with `because`; the words are the inherited line as it stands."""
 
@@ -412,7 +413,7 @@ class LiftLine(Statement):
     because: Words | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zone(Node):
     """`0 to 2: carry on`, with a block."""
 
@@ -422,21 +423,21 @@ class Zone(Node):
     lines: tuple[Words, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZonesLine(Statement):
     """pain zones."""
 
     zones: tuple[Zone, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VersionLine(Statement):
     """version."""
 
     version: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReviewLine(Statement):
     """review DATE by NAME, next by DATE."""
 
@@ -445,14 +446,14 @@ class ReviewLine(Statement):
     next_by: Date
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AmountLine(Statement):
     """budget (in min a day), lasts, fresh (amount None is `for one session`)."""
 
     amount: Amount | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnswerLine(Statement):
     """answer; kind is yes or no, scale, measure, choice or date."""
 
@@ -464,7 +465,7 @@ class AnswerLine(Statement):
     each_side: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict(Statement):
     """`VALUE if CONDITION` (keyword if), or `otherwise VALUE` (condition None) of a derived finding."""
 
@@ -472,7 +473,7 @@ class Verdict(Statement):
     condition: Condition | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Give(Statement):
     """give X [if / unless CONDITION] with its lines."""
 
@@ -482,7 +483,7 @@ class Give(Statement):
     lines: tuple[Statement, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group(Statement):
     """part TITLE, or choose N, with its gives."""
 
@@ -491,7 +492,7 @@ class Group(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Level(Statement):
     """`level EXERCISE`, `level LABEL: EXERCISE`, `level LABEL` with gives; `, after LEVEL`."""
 
@@ -501,7 +502,7 @@ class Level(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Declaration(Statement):
     """exercise, progression, protocol, phase, change: a name, `like` another, and lines."""
 
@@ -510,7 +511,7 @@ class Declaration(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FindingDeclaration(Statement):
     """question, test, finding."""
 
@@ -519,7 +520,7 @@ class FindingDeclaration(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Described(Statement):
     """equipment NAME: words, target NAME: words."""
 
@@ -527,7 +528,7 @@ class Described(Statement):
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SettingLine(Statement):
     """setting NAME = AMOUNT[, from LOW to HIGH]."""
 
@@ -537,7 +538,7 @@ class SettingLine(Statement):
     high: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Use(Statement):
     """use PATH, with `with NAME = AMOUNT` and `without A, B` under it."""
 
@@ -549,7 +550,7 @@ class Use(Statement):
 # Lines of a case file.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Value(Node):
     """A value of a finding: form is yes, no, unknown, amount, date or name."""
 
@@ -559,7 +560,7 @@ class Value(Node):
     name: Name | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CaseDeclaration(Statement):
     """case ID."""
 
@@ -567,7 +568,7 @@ class CaseDeclaration(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CaseProtocol(Statement):
     """protocol NAME, version V."""
 
@@ -575,21 +576,21 @@ class CaseProtocol(Statement):
     version: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DateLine(Statement):
     """started DATE, next visit DATE."""
 
     date: Date
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LanguageLine(Statement):
     """language TAG (BCP 47)."""
 
     tag: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SideLine(Statement):
     """side left / right / none / both, worse left (side both, worse left)."""
 
@@ -597,7 +598,7 @@ class SideLine(Statement):
     worse: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answered(Statement):
     """NAME: value, or values by side (keyword answered); corrected DATE NAME: value (keyword corrected)."""
 
@@ -607,14 +608,14 @@ class Answered(Statement):
     because: Words | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListedAnswers(Statement):
     """yes: A, B / no: A, B / unknown: A, B / chose: X (the keyword is the answer)."""
 
     names: tuple[Name, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnDate(Statement):
     """on DATE."""
 
@@ -622,7 +623,7 @@ class OnDate(Statement):
     lines: tuple[Statement, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SessionPart(Node):
     """One part of a session line.
 
@@ -638,7 +639,7 @@ class SessionPart(Node):
     values: tuple[tuple[str | None, Value], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Session(Statement):
     """session DATES [ITEM]: parts; `to` is set for `D to D`, else `dates` are listed."""
 
@@ -648,7 +649,7 @@ class Session(Statement):
     parts: tuple[SessionPart, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place(Statement):
     """place DATE ITEM: LEVEL with because."""
 
@@ -658,7 +659,7 @@ class Place(Statement):
     because: Words | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class From(Statement):
     """from DATE [to DATE] change / leave out / give X, or from DATE version V."""
 
@@ -668,7 +669,7 @@ class From(Statement):
     because: Words | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Note(Statement):
     """note DATE prose."""
 
@@ -676,7 +677,7 @@ class Note(Statement):
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class File:
     """A whole file: its statements in order, and its comments.
 

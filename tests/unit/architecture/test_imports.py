@@ -14,18 +14,19 @@ MODULES = modules_of(PACKAGE)
 IMPORTS = imports_of(MODULES)
 
 # What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that module alone.
-BASE = ("source", "outcome", "units", "diagnostics")
+BASE = ("source", "outcome", "units", "diagnostics", "frozen")
 STAGES = ("syntax", "model", "resolve", "check", "dose", "decide", "figure", "handout", "localise", "render", "fonts")
 OUTER = ("clinic_file", "project", "compiler", "case_compiler")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
+    "frozen": (),
     "units": (),
     "resources": (),
     "diagnostics": ("source", "units", "resources"),
     "outcome": ("source", "diagnostics"),
     "syntax": (*BASE, "resources"),
-    "model": ("source", "units"),
+    "model": ("source", "units", "frozen"),
     "record": ("source", "syntax"),
     "resolve": (*BASE, "syntax", "model"),
     "dose": (*BASE, "model"),
