@@ -47,7 +47,7 @@ class Printed:
             boxes = _texts(page)
             for one, other in itertools.combinations(boxes, 2):
                 apart = abs(one.position_y + one.height / 2 - other.position_y - other.height / 2)
-                low = apart < 0.3 * min(one.style["font_size"], other.style["font_size"])
+                low = apart < 0.3 * (one.style["font_size"] + other.style["font_size"])
                 right = min(one.position_x + one.width, other.position_x + other.width)
                 if low and right - max(one.position_x, other.position_x) > 1:
                     found.append((one.text, other.text))
