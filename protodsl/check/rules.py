@@ -23,6 +23,7 @@ from protodsl.check.safety.bearing import bearing
 from protodsl.check.safety.flag_never_yes import flag_never_yes
 from protodsl.check.safety.forbidden_movement import forbidden_movement
 from protodsl.check.safety.instead_avoided import instead_avoided
+from protodsl.check.safety.instead_left_out import instead_left_out
 from protodsl.check.safety.load_limit import load_limit
 from protodsl.check.safety.no_danger_sign import no_danger_sign
 from protodsl.check.safety.no_instead import no_instead
@@ -66,6 +67,7 @@ RULES: tuple[Rule, ...] = (
     past_normal_range,
     no_instead,
     instead_avoided,
+    instead_left_out,
     no_stop_rule,
     no_danger_sign,
     review_passed,

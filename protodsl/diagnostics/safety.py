@@ -23,6 +23,8 @@ NO_STOP_RULE = Code("S610", "no-stop-rule", Severity.WARNING)
 NO_DANGER_SIGN = Code("S611", "no-danger-sign", Severity.WARNING)
 REVIEW_PASSED = Code("S612", "review-date-passed", Severity.HINT)
 FLAG_NEVER_YES = Code("S613", "danger-sign-never-yes", Severity.ERROR)
+INSTEAD_LEFT_OUT = Code("S614", "instead-left-out", Severity.WARNING)
+INSTEAD_LEADS_NOWHERE = Code("S615", "instead-leads-nowhere", Severity.ERROR)
 
 CODES: tuple[Code, ...] = (
     PAST_LIMIT,
@@ -38,6 +40,8 @@ CODES: tuple[Code, ...] = (
     NO_DANGER_SIGN,
     REVIEW_PASSED,
     FLAG_NEVER_YES,
+    INSTEAD_LEFT_OUT,
+    INSTEAD_LEADS_NOWHERE,
 )
 
 GIVEN = "given here"
@@ -177,26 +181,52 @@ def no_instead(exercise: str, at: Span) -> Diagnostic:
 
 
 def instead_avoided(
-    exercise: str, instead: str, further: str | None, always: bool, at: Span, avoided: Span
+    exercise: str, instead: str, further: str, always: bool, at: Span, avoided: Span
 ) -> Diagnostic:
-    """A replacement that the same answer rules out; `further` is what then stands in for it, if anything.
+    """A replacement that the same answer rules out; `further` is what then stands in for it.
 
     `always` is False where it is ruled out by one of several reasons only.
     """
-    if further is None:
-        help_ = "name an exercise that is safe then"
-    elif always:
-        help_ = f"write `instead {further}`"
-    else:
-        help_ = f"write an `avoid if` of its own for that answer, with `instead {further}`"
+    own_line = f"write an `avoid if` of its own for that answer, with `instead {further}`"
     return Diagnostic(
         INSTEAD_AVOIDED,
         f"`{instead}` stands in for `{exercise}`, but the same answer rules it out as well",
         Label(at),
         (Label(avoided, f"`{instead}` is avoided here"),),
-        notes=(f"`{further}` is done in the end",) if further else ("nothing is left to do",),
-        help=help_,
+        notes=(f"`{further}` is done in the end",),
+        help=f"write `instead {further}`" if always else own_line,
         args={"exercise": exercise, "instead": instead, "further": further},
+    )
+
+
+def instead_leads_nowhere(exercise: str, instead: str, at: Span, avoided: Span) -> Diagnostic:
+    """A replacement that the same answer rules out, with nothing safe behind it."""
+    return Diagnostic(
+        INSTEAD_LEADS_NOWHERE,
+        f"`{instead}` stands in for `{exercise}`, but the same answer rules it out as well, and nothing is left to do",
+        Label(at),
+        (Label(avoided, f"`{instead}` is avoided here"),),
+        help="name an exercise that is safe then, or take the `instead` out if there is none",
+        args={"exercise": exercise, "instead": instead},
+    )
+
+
+def instead_left_out(
+    exercise: str, missed: str, missing: bool, protocol: str, way: Sequence[Label], line: Span, leaving: Span
+) -> Diagnostic:
+    """A replacement that the protocol, or one of its phases, leaves out; `line` names it or leads to it.
+
+    `missing` tells whether it was to stand in where equipment is missing.
+    """
+    whoever = f"has not what `{exercise}` needs" if missing else f"has to leave out `{exercise}`"
+    return Diagnostic(
+        INSTEAD_LEFT_OUT,
+        f"whoever {whoever} gets nothing: `{missed}` is left out",
+        way[0],
+        (*way[1:], Label(line, f"`{missed}` was to stand in"), Label(leaving, f"`{protocol}` leaves it out")),
+        notes=("what is left out is not done in place of anything else either",),
+        help=f"`change {exercise}` with another `instead` for that line, or take out `leave out {missed}`",
+        args={"exercise": exercise, "missed": missed, "protocol": protocol},
     )
 
 

@@ -2,43 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from protodsl.check.context import Context
-from protodsl.check.logic.possible import possible
+from protodsl.check.damage import lost
+from protodsl.check.safety.replaced import Replaced, reasons
 from protodsl.diagnostics import safety as say
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.model.condition import AnyOf, Condition, findings_in
 from protodsl.model.exercise import Avoid, Exercise
 from protodsl.model.protocol import Entry, Scope
 
 
 def instead_avoided(entry: Entry, context: Context) -> Iterator[Diagnostic]:
-    """An `instead` with an `avoid if` that holds whenever one of the reasons for it holds."""
+    """An `instead` with an `avoid if` that holds whenever one of the reasons for it holds.
+
+    An error where nothing is left for whoever has that reason; else it is said what is done in the end.
+    """
     for exercise, scope in context.exercises:
         for avoid in exercise.avoid:
             other = scope.exercises.get(avoid.instead or "")
-            reason, ruling = _ruled_out(avoid, other, scope) if other and other.name != exercise.name else (None, None)
-            # One that stands in for itself is a circle, and named as such.
-            if other and ruling and ruling.instead != other.name:
-                further = ruling.instead if ruling.instead != exercise.name else None
-                always = reason is avoid.condition
-                yield say.instead_avoided(exercise.name, other.name, further, always, avoid.span, ruling.span)
+            if other is not None and other.name != exercise.name and not lost(other.damaged, "avoid if"):
+                yield from _said(exercise, avoid, other, scope)
 
 
-def _ruled_out(avoid: Avoid, instead: Exercise, scope: Scope) -> tuple[Condition | None, Avoid | None]:
-    """The first line of the replacement that one of the reasons is sure to meet, and that reason."""
-    for ruling in instead.avoid:
-        for reason in _reasons(avoid.condition):
-            if _shared(reason, ruling.condition) and not possible(scope, (reason, True), (ruling.condition, False)):
-                return reason, ruling
-    return None, None
-
-
-def _reasons(condition: Condition) -> Iterable[Condition]:
-    return (condition, *condition.of) if isinstance(condition, AnyOf) else (condition,)
-
-
-def _shared(one: Condition, other: Condition) -> bool:
-    return not set(findings_in(one)).isdisjoint(findings_in(other))
-
+def _said(exercise: Exercise, avoid: Avoid, other: Exercise, scope: Scope) -> Iterator[Diagnostic]:
+    """What there is to say of one line: of its reasons the first with nothing left, else the first that goes on."""
+    further: Diagnostic | None = None
+    for reason in reasons(avoid.condition):
+        way = Replaced(scope, reason)
+        ruling = next(way.ruling(other), None)
+        if ruling is None:
+            continue
+        end = way.end(other.name, (exercise.name,))
+        if way.circle and end is None:
+            continue
+        if end is None:
+            yield say.instead_leads_nowhere(exercise.name, other.name, avoid.span, ruling.span)
+            return
+        always = reason is avoid.condition
+        if further is None:
+            further = say.instead_avoided(exercise.name, other.name, end, always, avoid.span, ruling.span)
+    if further is not None:
+        yield further

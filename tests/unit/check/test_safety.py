@@ -172,6 +172,71 @@ def test_an_instead_ruled_out_by_the_same_answer(reason: str, said: bool) -> Non
     assert bool(messages(text, "S609")) is said
 
 
+@pytest.mark.parametrize(
+    ("lines", "code"),
+    [
+        (("avoid if ill",), "S615"),
+        (("avoid if ill", "  instead last"), "S609"),
+        (("avoid if ill or tired", "  instead last"), "S609"),
+        (("avoid if tired",), None),
+    ],
+)
+def test_a_chain_under_one_answer_ends_somewhere_or_nowhere(lines: tuple[str, ...], code: str | None) -> None:
+    """Nothing left to do is an error, a longer way a warning."""
+    text = (
+        "question ill: Are you ill?\nquestion tired: Are you tired?\n"
+        + exercise("heel raise", "avoid if ill", "  instead other")
+        + exercise("other", *lines)
+        + exercise("last")
+        + protocol("give heel raise")
+    )
+    assert [one for one in codes(text) if one in ("S609", "S615")] == ([code] if code else [])
+
+
+def test_one_of_several_reasons_that_leads_nowhere() -> None:
+    """The first reason has a safe end; the second has none, and that is what counts."""
+    text = (
+        "question ill: Are you ill?\nquestion tired: Are you tired?\n"
+        + exercise("heel raise", "avoid if ill or tired", "  instead other")
+        + exercise("other", "avoid if ill", "  instead last", "avoid if tired")
+        + exercise("last")
+        + protocol("give heel raise")
+    )
+    assert {"S609", "S615"} & set(codes(text)) == {"S615"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "missed"),
+    [
+        (("give heel raise", "leave out last"), ["heel raise", "other"]),
+        (("give heel raise", "leave out other"), ["heel raise"]),
+        (("give heel raise", "give last", "phase late", "  leave out last"), ["heel raise", "other"]),
+        (("give heel raise",), []),
+    ],
+)
+def test_what_is_left_out_bars_what_it_stands_in_for(lines: tuple[str, ...], missed: list[str]) -> None:
+    """`leave out` also bars it as an `instead`: whoever needs it is told to be left with nothing."""
+    text = (
+        "question ill: Are you ill?\n"
+        + exercise("heel raise", "avoid if ill", "  instead other")
+        + exercise("other", "avoid if ill", "  instead last")
+        + exercise("last")
+        + protocol(*lines)
+    )
+    said = [message.split("`")[1] for message in messages(text, "S614")]
+    assert sorted(said) == missed
+
+
+def test_what_is_left_out_bars_what_stands_in_for_equipment() -> None:
+    text = (
+        "equipment band: a band\n"
+        + exercise("heel raise", "needs band", "  instead other")
+        + exercise("other")
+        + protocol("give heel raise", "leave out other")
+    )
+    assert len(messages(text, "S614")) == 1
+
+
 @pytest.mark.parametrize(("day", "said"), [(datetime.date(2027, 10, 5), 0), (datetime.date(2027, 10, 6), 1), (None, 0)])
 def test_a_review_is_due_the_day_after(day: datetime.date | None, said: int) -> None:
     found = checked(exercise() + protocol("give heel raise"), as_of=day)
