@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 
+from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
 from protodsl.model.dose import Intervals, Sets, SetsOf
 from protodsl.model.exercise import Give
@@ -15,7 +15,7 @@ from protodsl.units import Quantity
 Value = bool | Quantity | str | datetime.date | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Affected:
     """Which side is affected: `worse` is left, right or None (`side none`); `both` where the other side is too."""
 
@@ -23,7 +23,7 @@ class Affected:
     both: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Observation(Placed):
     """One value of a finding on a date, for `side` (left, right or None for an unsided finding).
 
@@ -39,7 +39,7 @@ class Observation(Placed):
     because: Prose | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chosen(Placed):
     """What the person chose among a protocol's `choose` on a date."""
 
@@ -47,7 +47,7 @@ class Chosen(Placed):
     item: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Done:
     """What was done of one volume, for `side` or (None) for all sides."""
 
@@ -55,7 +55,7 @@ class Done:
     side: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Session(Placed):
     """One session on one date; `item` None is everything on the sheet that day.
 
@@ -71,7 +71,7 @@ class Session(Placed):
     values: tuple[Observation, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placing(Placed):
     """A person placed on a level by the clinician, with the reason; replay of the item begins anew there."""
 
@@ -81,7 +81,7 @@ class Placing(Placed):
     because: Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftOut(Placed):
     """An item left out from a date (`until` None: for good), with the reason."""
 
@@ -91,7 +91,7 @@ class LeftOut(Placed):
     because: Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Added(Placed):
     """An item given to this person besides the protocol, from a date (`until` None: for good)."""
 
@@ -101,7 +101,7 @@ class Added(Placed):
     because: Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Changed(Placed):
     """A declaration changed for this person, from a date; the changed model is made by resolving anew (see resolve)."""
 
@@ -111,7 +111,7 @@ class Changed(Placed):
     because: Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VersionFrom(Placed):
     """From this date the case follows another version of the protocol."""
 
@@ -119,7 +119,7 @@ class VersionFrom(Placed):
     version: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Note(Placed):
     """A dated note; it decides nothing."""
 
@@ -127,7 +127,7 @@ class Note(Placed):
     words: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case(Placed):
     """A case whole; every tuple is in order of date, then of file. `has` None: nothing was said on equipment."""
 
@@ -150,7 +150,7 @@ class Case(Placed):
     notes: tuple[Note, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Versions:
     """The protocol as it stands for one person from each date on, personal changes made; in order of date."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
+from protodsl.frozen import frozen
 from protodsl.source import NOWHERE, Span
 from protodsl.units import Quantity
 
@@ -20,14 +21,14 @@ class Side(Enum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """Anything with a place in the protocol's text; places do not count for equality."""
 
     span: Span = field(default=NOWHERE, compare=False, kw_only=True, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact(Placed):
     """A yes/no finding that is yes."""
 
@@ -35,28 +36,28 @@ class Fact(Placed):
     side: Side | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Not(Placed):
     """The opposite of a condition."""
 
     of: Condition
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class All(Placed):
     """Every one of two or more conditions."""
 
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnyOf(Placed):
     """At least one of two or more conditions."""
 
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtLeast(Placed):
     """At least `count` of the conditions."""
 
@@ -64,7 +65,7 @@ class AtLeast(Placed):
     of: tuple[Condition, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class IsOneOf(Placed):
     """A finding with a choice that is (`negated`: is not) one of the values."""
 
@@ -74,7 +75,7 @@ class IsOneOf(Placed):
     side: Side | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measured(Placed):
     """The value of a finding, with a quantity added to it (negative: taken off)."""
 
@@ -82,7 +83,7 @@ class Measured(Placed):
     plus: Quantity | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Constant(Placed):
     """A quantity as written, or the value of a setting (its name kept) with the written offset already added."""
 
@@ -90,21 +91,21 @@ class Constant(Placed):
     setting: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Symmetry(Placed):
     """Affected / unaffected x 100 % (inverted where lower is better); with a side: that side / its opposite."""
 
     finding: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Difference(Placed):
     """Unaffected - affected (inverted where lower is better); with a side: its opposite - that side."""
 
     finding: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change(Placed):
     """The latest value less the first (`since` start) or less the one before it (`since` last time)."""
 
@@ -112,7 +113,7 @@ class Change(Placed):
     since: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Elapsed(Placed):
     """Completed weeks or days (`unit`) since `start`, `phase start` or the date in a finding."""
 
@@ -123,7 +124,7 @@ class Elapsed(Placed):
 Term = Measured | Constant | Symmetry | Difference | Change | Elapsed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compare(Placed):
     """`left op right`, decided in the unit of `right` as it was written; op is >= <= < > or =."""
 

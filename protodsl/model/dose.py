@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from protodsl.frozen import frozen
 from protodsl.model.condition import Condition, Placed
 from protodsl.units import Quantity
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range:
     """`low` to `high`, both included; equal where one number was written."""
 
@@ -17,7 +17,7 @@ class Range:
     high: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sets:
     """`sets` times `amount` of `unit`; `amount` None is until tired.
 
@@ -31,14 +31,14 @@ class Sets:
     bare: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetsOf:
     """Repetitions of each set in turn: 12 then 10 then 8."""
 
     counts: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg:
     """One stretch of an interval: an amount (a time, a length, steps) of an activity."""
 
@@ -46,7 +46,7 @@ class Leg:
     activity: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Intervals:
     """Rounds of legs: 5 x (4 min walk + 1 min run)."""
 
@@ -57,7 +57,7 @@ class Intervals:
 Volume = Sets | SetsOf | Intervals
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repetition:
     """Seconds of each part of a repetition; None where not said; `settled` names parts held until settled."""
 
@@ -67,14 +67,14 @@ class Repetition:
     settled: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rest:
     """Rest between sets in seconds, or (None) until settled."""
 
     seconds: Range | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     """What is lifted: one of kilograms (`weight`), `percent` of a finding or of 1RM, `maximum` n of nRM, or a `name`.
 
@@ -89,7 +89,7 @@ class Load:
     up_to: Quantity | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Effort:
     """Effort from 0 to 10 (`reserve` False), or repetitions left in reserve (`reserve` True)."""
 
@@ -97,7 +97,7 @@ class Effort:
     reserve: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Frequency:
     """How often.
 
@@ -112,7 +112,7 @@ class Frequency:
     rest_day_between: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dose:
     """Parts of a dose in groups; None or empty where a group was not said.
 
@@ -134,7 +134,7 @@ class Dose:
 NO_DOSE = Dose()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekRow(Placed):
     """The dose of weeks `first` to `last` (None: and on), counted from 1."""
 
@@ -143,7 +143,7 @@ class WeekRow(Placed):
     dose: Dose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetRow(Placed):
     """The dose of one set, counted from 1."""
 
@@ -151,7 +151,7 @@ class SetRow(Placed):
     dose: Dose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AdjustRow(Placed):
     """For `low` to `high` repetitions (None: or more) change the load by `change` (None: same load)."""
 
@@ -160,7 +160,7 @@ class AdjustRow(Placed):
     change: Quantity | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Adjust(Placed):
     """Adjust the load by the repetitions reached in a set, for another set or (None) the next session."""
 
@@ -169,7 +169,7 @@ class Adjust(Placed):
     rows: tuple[AdjustRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoadStep(Placed):
     """A step of load, repetitions or time: `change` is negative for `take off`; `bound` is up to / down to."""
 
@@ -179,7 +179,7 @@ class LoadStep(Placed):
     bound: Quantity | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dosage(Placed):
     """Everything one layer says on dose: a common dose, week rows, set rows, adjustments and steps."""
 

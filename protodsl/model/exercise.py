@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from protodsl.frozen import frozen
 from protodsl.model.condition import Condition, Placed
 from protodsl.model.dose import NO_DOSAGE, Dosage
 from protodsl.model.text import Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Movement(Placed):
     """A movement in degrees from the neutral-zero position; `kind` is one of lists.KINDS."""
 
@@ -20,7 +20,7 @@ class Movement(Placed):
     to: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need(Placed):
     """Equipment: any one of `options`; `instead` names the exercise for who has none of them."""
 
@@ -28,7 +28,7 @@ class Need(Placed):
     instead: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fix(Placed):
     """A fault and its cure, and the whole line as one unit of translation."""
 
@@ -37,7 +37,7 @@ class Fix(Placed):
     line: Prose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Avoid(Placed):
     """Leave the exercise out if `condition`; do `instead`. `line` is the canonical text used to lift it."""
 
@@ -47,7 +47,7 @@ class Avoid(Placed):
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lifted(Placed):
     """A safety line that was inherited and lifted in the open: its text, the reason, and where it stood."""
 
@@ -56,7 +56,7 @@ class Lifted(Placed):
     origin: Placed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Caution(Placed):
     """What to heed if `condition`."""
 
@@ -65,7 +65,7 @@ class Caution(Placed):
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Focus(Placed):
     """Work more on the side with the worse value of `finding`."""
 
@@ -73,7 +73,7 @@ class Focus(Placed):
     extra_sets: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure(Placed):
     """The figure's lines as written, and the exercise it is `like`; drawn by a later stage."""
 
@@ -81,7 +81,7 @@ class Figure(Placed):
     like: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Image(Placed):
     """A picture file below the project with its text alternative."""
 
@@ -89,7 +89,7 @@ class Image(Placed):
     alternative: Prose | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HarderThan(Placed):
     """A claim that the drawn figures check: harder than another level at a joint."""
 
@@ -97,7 +97,7 @@ class HarderThan(Placed):
     joint: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exercise(Placed):
     """One exercise, whole; `bearing_said` is False where none was written and full is assumed.
 
@@ -132,7 +132,7 @@ class Exercise(Placed):
     damaged: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trigger(Placed):
     """A condition that moves somebody, for `streak` sessions in a row, with what the sheet says then."""
 
@@ -141,7 +141,7 @@ class Trigger(Placed):
     lines: tuple[Prose, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Give(Placed):
     """Something given: an exercise or a progression, under a condition or without one (`unless` turns it round)."""
 
@@ -155,7 +155,7 @@ class Give(Placed):
     focus: Focus | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Level(Placed):
     """A step of a progression: its name, what it gives, and its own triggers (the progression's where it has none).
 
@@ -171,7 +171,7 @@ class Level(Placed):
     harder: tuple[HarderThan, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StartAt(Placed):
     """Start at a level if `condition`, on the first date only."""
 
@@ -179,7 +179,7 @@ class StartAt(Placed):
     condition: Condition
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progression(Placed):
     """Levels from easiest to hardest; `up` and `down` have already been handed to levels without their own.
 

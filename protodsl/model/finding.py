@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 
+from protodsl.frozen import frozen
 from protodsl.model.condition import Condition, Placed
 from protodsl.model.text import Prose
 from protodsl.units import Quantity, Unit
@@ -21,7 +21,7 @@ class Kind(Enum):
     DATE = "date"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """Kind and range of a finding; `unit` for a measure, `choices` for a choice, `sided` for left and right."""
 
@@ -33,7 +33,7 @@ class Answer:
     sided: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row(Placed):
     """One row of a derived finding."""
 
@@ -41,7 +41,7 @@ class Row(Placed):
     condition: Condition
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding(Placed):
     """A finding; `role` is question, test or finding (derived: `rows` and `otherwise`).
 

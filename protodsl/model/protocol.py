@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import NamedTuple
 
+from protodsl.frozen import frozen
 from protodsl.model.condition import Condition, Placed
 from protodsl.model.dose import NO_DOSAGE, Dosage
 from protodsl.model.exercise import Caution, Exercise, Give, Lifted, Progression
@@ -16,7 +17,7 @@ from protodsl.model.text import Prose
 from protodsl.units import Quantity
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Setting(Placed):
     """A number a clinic may set; `value` is the one in force after `with`."""
 
@@ -26,7 +27,7 @@ class Setting(Placed):
     high: Quantity | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Term(Placed):
     """A piece of equipment or a target with the words a reader sees."""
 
@@ -46,7 +47,7 @@ class Scope:
     progressions: Mapping[str, Progression] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Flag(Placed):
     """emergency if, red flag if, call if; `lines` empty: the clinic's own words. `line` is the canonical text."""
 
@@ -56,7 +57,7 @@ class Flag(Placed):
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Advice(Placed):
     """A titled piece of advice."""
 
@@ -64,7 +65,7 @@ class Advice(Placed):
     lines: tuple[Prose, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zone(Placed):
     """A band of the pain scale, both ends included, its words and what to do."""
 
@@ -74,7 +75,7 @@ class Zone(Placed):
     lines: tuple[Prose, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Review(Placed):
     """When it was reviewed, by whom, and by when next."""
 
@@ -83,7 +84,7 @@ class Review(Placed):
     next_by: datetime.date
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choose(Placed):
     """The person's choice of `count` among the gives."""
 
@@ -91,7 +92,7 @@ class Choose(Placed):
     gives: tuple[Give, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part(Placed):
     """A titled section of a protocol or phase."""
 
@@ -102,7 +103,7 @@ class Part(Placed):
 Content = Give | Choose | Part
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit(Placed):
     """The most that a movement (degrees) or the load may be; `joint` "" is the load. `op` is <= or <."""
 
@@ -115,7 +116,7 @@ class Limit(Placed):
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Forbid(Placed):
     """A kind of movement, and every stronger kind, that is not allowed."""
 
@@ -125,7 +126,7 @@ class Forbid(Placed):
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Until(Placed):
     """One line of what ends a phase; several are all needed."""
 
@@ -133,7 +134,7 @@ class Until(Placed):
     streak: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BackTo(Placed):
     """Back to an earlier phase if `condition`."""
 
@@ -143,7 +144,7 @@ class BackTo(Placed):
     lines: tuple[Prose, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Phase(Placed):
     """A stretch of a protocol between two dates that the person's progress decides.
 
@@ -171,7 +172,7 @@ class Phase(Placed):
     damaged: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangeMade(Placed):
     """One `change` of a protocol: what it touched and why; `followers` are variants that follow it."""
 
@@ -181,7 +182,7 @@ class ChangeMade(Placed):
     followers: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Protocol(Placed):
     """A protocol, whole; `scope` holds what it can reach with this protocol's own changes made.
 
@@ -230,7 +231,7 @@ class Declared(NamedTuple):
     path: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """What one entry file comes to: its path, the files it read, all it can see, and the protocols it declares.
 

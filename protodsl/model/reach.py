@@ -85,9 +85,7 @@ def _gives(contents: Iterable[Content]) -> Iterator[Give]:
             yield from _gives(one.contents)
 
 
-def _follow(
-    give: Give, path: tuple[Step, ...], scope: Scope, out: frozenset[str], found: dict[str, Reached]
-) -> None:
+def _follow(give: Give, path: tuple[Step, ...], scope: Scope, out: frozenset[str], found: dict[str, Reached]) -> None:
     path = (*path, Step("give", give.item, give.span))
     progression = scope.progressions.get(give.item)
     if progression is None:
@@ -107,4 +105,3 @@ def _add(name: str, path: tuple[Step, ...], scope: Scope, out: frozenset[str], f
             continue
         found[name] = Reached(name, path)
         waiting += [(step.name, (*path, step)) for step in replacements_of(exercise)]
-

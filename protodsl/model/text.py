@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from protodsl.frozen import frozen
 from protodsl.source import NOWHERE, Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prose:
     """One line of prose.
 

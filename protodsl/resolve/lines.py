@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from protodsl.diagnostics import kinds as say
 from protodsl.diagnostics import names as say_names
+from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Avoid, Caution, Focus, HarderThan, StartAt, Trigger
 from protodsl.model.lists import BEARING, JOINTS
@@ -23,14 +23,14 @@ from protodsl.resolve.quantities import counted
 from protodsl.syntax import tree
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Word(Placed):
     """A word of a closed list, with its place."""
 
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lift(Placed):
     """`allow if` or `lift`: the text of the inherited line that goes, and why."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from protodsl.diagnostics import kinds as say
 from protodsl.diagnostics import names as say_names
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Give
 from protodsl.model.protocol import Advice, BackTo, Choose, Content, Forbid, Limit, Part, Phase, Until
@@ -35,7 +36,7 @@ CONTENTS = "contents"
 WEAKEST = "passive"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhaseLines(Placed):
     """A phase as read or joined so far; `span` is its head, `place` of its name."""
 

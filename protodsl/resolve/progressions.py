@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
+from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
 from protodsl.model.exercise import Give, Level, Progression
 from protodsl.resolve.blocks import LOST, Form, Reader, damaged, every, first, flat, read_block
@@ -19,7 +20,7 @@ from protodsl.resolve.prose import default_title
 from protodsl.syntax import tree
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LevelLines(Placed):
     """A level as read: its own lines only. `exercise` is None where it has gives, or where a change names it again."""
 
@@ -108,9 +109,7 @@ def join_levels(block: Block, own: Block, name: str, change: bool, said: list[Di
     return inherited
 
 
-def _put_in(
-    levels: list[LevelLines], level: LevelLines, after: tree.Name, name: str, said: list[Diagnostic]
-) -> None:
+def _put_in(levels: list[LevelLines], level: LevelLines, after: tree.Name, name: str, said: list[Diagnostic]) -> None:
     at = _find(levels, after.text)
     if at is None:
         known = [one.name.text for one in levels]

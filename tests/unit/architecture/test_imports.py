@@ -28,7 +28,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "syntax": (*BASE, "resources"),
     "model": ("source", "units", "frozen"),
     "record": ("source", "syntax"),
-    "resolve": (*BASE, "syntax", "model"),
+    "resolve": (*BASE, "syntax", "model", "frozen"),
     "dose": (*BASE, "model"),
     "check": (*BASE, "model", "dose"),
     "decide": (*BASE, "model", "dose"),
