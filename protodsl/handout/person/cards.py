@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from protodsl.decide.plan import LaterDose, Plan, PlannedItem
 from protodsl.dose.weekdays import WEEK
@@ -114,11 +114,10 @@ def _from(item: PlannedItem, later: LaterDose) -> Phrase:
     if later.dose is None:
         return say("person.later.end", date=dated(later.date))
     today, then = printed_dose(item), with_load(later.dose, later.load)
-    changed = {
-        name: getattr(then, name)
-        for name in ("volume", "repetition", "rest", "sides", "load", "effort", "frequency", "lasting", "supervised")
-        if getattr(then, name) != getattr(today, name)
-    }
+    names = [field.name for field in fields(then)]
+    changed = {name: getattr(then, name) for name in names if getattr(then, name) != getattr(today, name)}
     if not changed:
         return say("person.later.same", date=dated(later.date), week=number(later.week))
-    return say("person.later", date=dated(later.date), dose=DoseInWords(replace(NO_DOSE, **changed)))
+    # What falls away cannot be told by itself: the whole dose is.
+    dose = then if None in changed.values() else replace(NO_DOSE, **changed)
+    return say("person.later", date=dated(later.date), dose=DoseInWords(dose))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from protodsl.decide.plan import Plan
-from protodsl.handout.about import about
 from protodsl.handout.advice import advice, care
 from protodsl.handout.blocks import Handout, Section
 from protodsl.handout.daily import ask
@@ -11,6 +10,7 @@ from protodsl.handout.flare import flare
 from protodsl.handout.needs import needs
 from protodsl.handout.options import Options
 from protodsl.handout.pain import pain
+from protodsl.handout.person.about import about
 from protodsl.handout.person.cards import cards
 from protodsl.handout.person.changed import changed
 from protodsl.handout.person.daily import daily
@@ -50,7 +50,7 @@ def compose_person(
         *cards(plan, on),
         daily(plan, on),
         ask(on),
-        about(on),
+        about(plan, on),
         diary(plan, on),
     )
     sections = tuple(section for section in found if section is not None)

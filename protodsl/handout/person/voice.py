@@ -26,7 +26,6 @@ T = TypeVar("T")
 _SAID: dict[str, str] = {"card.out.nothing": "person.out.ask"}
 # The same where the affected side is known: `{side}` names it.
 _SAID_OF_SIDE: dict[str, str] = {
-    "about.sides": "person.sides",
     "bearing.none": "person.bearing.none",
     "bearing.touch": "person.bearing.touch",
     "bearing.partial": "person.bearing.partial",
@@ -44,6 +43,11 @@ def spoken(node: T, side: str | None) -> T:
 def side_of(side: str) -> Phrase:
     """`left side` or `right side`."""
     return say(f"prose.{side}")
+
+
+def other_side(side: str) -> str:
+    """The side across."""
+    return _OTHER[side]
 
 
 def _of(node: Any, side: str | None) -> Any:
@@ -75,7 +79,7 @@ _PLAIN = frozenset((Measure, Number, Day, Weekday, Literal))
 def _message(node: Message, side: str | None) -> Message:
     key = _SAID.get(node.key, node.key)
     if side is not None and key in _SAID_OF_SIDE:
-        return Message(_SAID_OF_SIDE[key], {"side": side_of(side), "other": side_of(_OTHER[side])}, node.count)
+        return Message(_SAID_OF_SIDE[key], {"side": side_of(side)}, node.count)
     if not node.values:
         return node if key == node.key else replace(node, key=key)
     return Message(key, {name: _of(value, side) for name, value in node.values.items()}, node.count)

@@ -7,11 +7,15 @@ difference before it is committed. The sheet before is that of the last date bef
 from __future__ import annotations
 
 import os
+from decimal import Decimal
 from functools import cache
 from pathlib import Path
 
 import pytest
 
+from protodsl.check.words.readability import grade, syllables
+from protodsl.check.words.sentences import sentences
+from protodsl.check.words.sentences import words as words_of
 from protodsl.decide import Plan, decide
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.handout import Options, safety_items
@@ -26,7 +30,7 @@ from protodsl.source import Source
 from protodsl.syntax import parse_case
 from tests.unit.handout.demo import Shelf
 from tests.unit.handout.samples import CLINIC
-from tests.unit.handout.shown import shown
+from tests.unit.handout.shown import shown, shown_lines
 
 PERSONS = Path(__file__).parents[3] / "cases" / "good" / "person"
 FOLDERS = sorted(path for path in PERSONS.iterdir() if path.is_dir())
@@ -123,3 +127,24 @@ def test_no_safety_id_stands_twice(folder: Path) -> None:
     for page in _pages(folder).values():
         ids = [item.safety for item in safety_items(page)]
         assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
+def test_what_a_person_reads_is_plain(folder: Path) -> None:
+    """No section is above the eighth school grade by the formula of Kincaid and others, 1975 (Report 8-75).
+
+    That eight is the most a patient should meet is common practice, no source. Sources and versions are left out.
+    """
+    plan, _ = _plans(folder)
+    for name, page in _pages(folder).items():
+        words = localise(page, plan.protocol.scope, CLINIC, "en").value
+        assert words is not None
+        for section in words.sections if name != "case.txt" else ():
+            if section.id not in ("about", "ask"):
+                assert _grade(shown_lines(section)) <= 8, (section.id, _grade(shown_lines(section)))
+
+
+def _grade(lines: list[str]) -> Decimal:
+    said = [found for line in lines for _, one in sentences(line.replace("*", "")) if (found := words_of(one))]
+    every = [word for one in said for word in one]
+    return grade(len(every), len(said), sum(syllables(word) for word in every)) if said else Decimal(0)
