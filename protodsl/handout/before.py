@@ -10,8 +10,10 @@ from dataclasses import dataclass
 
 from protodsl.handout.blocks import Block, Item, Paragraphs, Row, Section
 from protodsl.handout.draft import Draft
+from protodsl.handout.instead import End, avoided
 from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.stop import branches
+from protodsl.handout.titles import phase_number
 from protodsl.handout.words import counted, number, one_after_the_other, say
 from protodsl.model.clinic import Contact
 from protodsl.model.condition import Condition, Fact, Not
@@ -23,12 +25,12 @@ _FLAGS = ("emergency", "red-flag")
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """What follows where a condition is so: `kind` with the number of an exercise, its `instead`, or words (`then`)."""
+    """What follows where a condition is so: `kind` with the number of an exercise, what is done instead, or words."""
 
     kind: str
     span: Span
     exercise: int = 0
-    instead: str = ""
+    ends: tuple[End, ...] = ()
     then: Phrase | None = None
 
 
@@ -96,7 +98,9 @@ def _group(draft: Draft, group: list[_Asked]) -> Item[Phrase]:
     told = _told(draft, group[0].answers)
     items = tuple(Item(one.words, one.name, draft.origin(one.answers[0].span)) for one in group)
     if len(items) > 1:
-        return Item(say("before.then.any", then=told), f"{items[0].safety}/told", items[0].origin, items)
+        name, origin = items[0].safety, items[0].origin
+        lead = say("before.any.no" if group[0].no else "before.any")
+        return Item(lead, f"{name}/any", origin, (*items, Item(say("before.any.then", then=told), f"{name}/told", origin)))
     return Item(say("before.then", question=group[0].words, then=told), items[0].safety, items[0].origin)
 
 
@@ -114,24 +118,36 @@ def _told(draft: Draft, answers: Iterable[_Answer]) -> Phrase:
     """What somebody is told who answers yes; exercises that mean the same are taken together."""
     groups: dict[tuple[str, str, str], list[_Answer]] = {}
     for answer in answers:
-        groups.setdefault((answer.kind, answer.instead, repr(answer.then)), []).append(answer)
+        groups.setdefault((answer.kind, repr(answer.ends), repr(answer.then)), []).append(answer)
     left_out: list[Phrase] = []
     said: list[Phrase] = []
-    for (kind, instead, _), group in groups.items():
-        then = group[0].then or _about_exercises(draft, kind, instead, [one.exercise for one in group])
-        (left_out if kind in ("out", "instead") else said).append(then)
+    for (kind, _, _), group in groups.items():
+        then = group[0].then or _about_exercises(draft, kind, group[0].ends, [one.exercise for one in group])
+        (left_out if kind == "out" else said).append(then)
     if left_out:
         said.insert(0, say("before.leave-out", exercises=Listed(tuple(left_out))))
     return one_after_the_other(*said)
 
 
-def _about_exercises(draft: Draft, kind: str, instead: str, exercises: Iterable[int]) -> Phrase:
+def _about_exercises(draft: Draft, kind: str, ends: tuple[End, ...], exercises: Iterable[int]) -> Phrase:
+    """Exercises by number, and for those that are left out what is done instead, part by part where that differs."""
     numbers = tuple(number(at) for at in dict.fromkeys(exercises))
-    other: dict[str, Phrase] = {}
-    if instead:
-        at = draft.numbers.get(instead)
-        other["other"] = draft.exercise(instead) if at is None else number(at)
-    return counted(f"before.{kind}", len(numbers), numbers=Listed(numbers), **other)
+    if not ends:
+        return counted(f"before.{kind}", len(numbers), numbers=Listed(numbers))
+    if len(ends) > 1:
+        ways = Listed(tuple(_in_part(draft, end) for end in ends), by="comma")
+        return counted("before.parts", len(numbers), numbers=Listed(numbers), ways=ways)
+    other = ends[0].exercise
+    if other is None:
+        return counted("before.out", len(numbers), numbers=Listed(numbers))
+    return counted("before.instead", len(numbers), numbers=Listed(numbers), other=number(draft.numbers[other]))
+
+
+def _in_part(draft: Draft, end: End) -> Phrase:
+    parts = Listed(tuple(phase_number(draft, phase) for phase in end.phases))
+    if end.exercise is None:
+        return counted("before.part.nothing", len(end.phases), parts=parts)
+    return counted("before.part.instead", len(end.phases), parts=parts, other=number(draft.numbers[end.exercise]))
 
 
 def _answers(draft: Draft) -> Iterator[tuple[Condition, _Answer]]:
@@ -142,9 +158,9 @@ def _answers(draft: Draft) -> Iterator[tuple[Condition, _Answer]]:
         yield from _split(flag.condition, _Answer("red-flag", flag.span))
     for exercise in draft.exercises():
         for avoid in exercise.avoid:
-            kind = "instead" if avoid.instead else "out"
-            answer = _Answer(kind, avoid.span, draft.numbers[exercise.name], avoid.instead or "")
-            yield from _split(avoid.condition, answer)
+            for condition in branches(avoid.condition):
+                ends = avoided(draft, exercise, condition)
+                yield condition, _Answer("out", avoid.span, draft.numbers[exercise.name], ends)
     for caution in protocol.cautions:
         yield from _split(caution.condition, _Answer("care", caution.span, then=say("before.care")))
     for phase in protocol.phases:

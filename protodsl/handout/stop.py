@@ -76,7 +76,7 @@ class _Sign:
 
 
 def _signs(draft: Draft, flags: tuple[Flag, ...], name: str, phase: Phase | None = None) -> Iterator[Item[Phrase]]:
-    """A line for each sign; signs upon which the same is to be done stand under the words that say so, said once."""
+    """A line for each sign; signs upon which the same is to be done stand together, and after them what to do, once."""
     groups: dict[tuple[str, ...], list[_Sign]] = {}
     for at, flag in enumerate(flags, 1):
         told = tuple(prose.text for prose in flag.lines)
@@ -89,9 +89,9 @@ def _signs(draft: Draft, flags: tuple[Flag, ...], name: str, phase: Phase | None
         elif len(signs) == 1:
             yield _item(draft, signs[0], phase, words)
         else:
-            lead = say("stop.any", text=lines(words))
-            under = tuple(_item(draft, sign, phase) for sign in signs)
-            yield Item(lead, f"{signs[0].name}/told", signs[0].origin, under)
+            told_then = Item(say("stop.any.then", text=lines(words)), f"{signs[0].name}/told", signs[0].origin)
+            under = (*(_item(draft, sign, phase) for sign in signs), told_then)
+            yield Item(say("stop.any"), f"{signs[0].name}/any", signs[0].origin, under)
 
 
 def _causes(draft: Draft, flag: Flag, name: str) -> Iterator[_Sign]:

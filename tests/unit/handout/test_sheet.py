@@ -159,12 +159,12 @@ def test_before_you_start() -> None:
     assert said == [
         (
             "Is it an emergency?",
-            "**If yes:** Do not exercise. Call for help now: 112. **Not sure:** do not start. Ask us first.",
+            "**Yes to this question:** Do not exercise. Call for help now: 112. **Not sure:** do not start. Ask us first.",
             ["Do you have chest pain?"],
         ),
         (
             "Is it safe to start?",
-            "**If yes:** Stop all exercises. Call us today: 01632 960 142. Do what STOP on this sheet says. "
+            "**Yes to this question:** Stop all exercises. Call us today: 01632 960 142. Do what STOP on this sheet says. "
             "**Not sure:** do not start. Ask us first.",
             ["Do you have a fever?"],
         ),
@@ -174,7 +174,7 @@ def test_before_you_start() -> None:
 
 
 def test_questions_that_mean_the_same_stand_together() -> None:
-    """What to do is said once, over the questions; the order of danger stays, and every question its id."""
+    """What to do is said once, after the questions; the order of danger stays, and every question its id."""
     text = _STEPS.replace("LASTS", "12 weeks")
     text = text.replace("red flag if fever", "red flag if fever or not tired").replace(
         "  avoid if chest pain\n", "  avoid if steady\n  avoid if stiff\n"
@@ -187,13 +187,17 @@ def test_questions_that_mean_the_same_stand_together() -> None:
         ("Are you tired? Here **no** counts as yes.", "before/3"),
     ]
     assert said[2] == (
-        "**Leave out** exercise 3 (nothing instead: ask us). A yes to any of these is enough:",
-        [("Are you steady?", "before/5"), ("Are you stiff?", "before/6")],
+        "Yes to one or more of these, or not sure:",
+        [
+            ("Are you steady?", "before/5"),
+            ("Are you stiff?", "before/6"),
+            ("**Then:** **Leave out** exercise 3 (nothing instead: ask us).", "before/5/told"),
+        ],
     )
 
 
-def test_signs_with_the_same_words_stand_under_them() -> None:
-    """What to do is said once; a flag of several causes is a sign for each; every sign keeps its id and its place."""
+def test_signs_with_the_same_words_stand_before_them() -> None:
+    """What to do is said once, after the signs; a flag of several causes is a sign for each; every sign keeps its id and its place."""
     text = _STEPS.replace("LASTS", "12 weeks").replace(
         "  red flag if fever\n",
         "  red flag if fever\n    See us.\n  red flag if chest pain\n    Rest first.\n"
@@ -204,12 +208,13 @@ def test_signs_with_the_same_words_stand_under_them() -> None:
     said = [(item.text, item.safety, [(one.text, one.safety) for one in item.under]) for item in frame.groups[1].lines]
     assert said == [
         (
-            "See us. One of these is enough:",
-            "stop/red-flag/1/told",
+            "One of these is enough:",
+            "stop/red-flag/1/any",
             [
                 ("The answer to “Do you have a fever?” is yes.", "stop/red-flag/1"),
                 ("You are tired.", "stop/red-flag/3/1"),
                 ("Your pain is more than 8.", "stop/red-flag/3/2"),
+                ("**If one of these is so:** See us.", "stop/red-flag/1/told"),
             ],
         ),
         ("You have chest pain. Rest first.", "stop/red-flag/2", []),
