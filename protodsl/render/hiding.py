@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 from xml.etree.ElementTree import Element
 
@@ -22,21 +23,31 @@ _HIDDEN = {
 def hidden_elements(root: Element, rules: tuple[str, ...]) -> frozenset[Element]:
     """The elements that a rule hides, for print or for a screen; any such rule counts, whatever comes after it."""
     import cssselect2
-    import tinycss2
 
     matcher = cssselect2.Matcher()
-    parsed = [rule for text in rules for rule in _qualified(tinycss2.parse_stylesheet(text, True, True), tinycss2)]
-    for rule in parsed:
+    for text in rules:
+        for selector in _hiding_selectors(text):
+            matcher.add_selector(selector, None)
+    wrapper = cssselect2.ElementWrapper.from_html_root(root)
+    return frozenset(one.etree_element for one in wrapper.iter_subtree() if matcher.match(one))
+
+
+# The rules of a clinic are the same on every page of a batch, and reading them takes longer than the page.
+@lru_cache(maxsize=32)
+def _hiding_selectors(text: str) -> tuple[Any, ...]:
+    """The selectors of the rules in a style sheet that hide what they match."""
+    import cssselect2
+    import tinycss2
+
+    found: list[Any] = []
+    for rule in _qualified(tinycss2.parse_stylesheet(text, True, True), tinycss2):
         if _hides(tinycss2.parse_blocks_contents(rule.content, True, True)):
             try:
                 selectors = cssselect2.compile_selector_list(rule.prelude)
             except cssselect2.SelectorError:
                 continue  # a selector that this reader does not know; the layout of the PDF is looked at all the same
-            for selector in selectors:
-                if selector.pseudo_element is None:
-                    matcher.add_selector(selector, None)
-    wrapper = cssselect2.ElementWrapper.from_html_root(root)
-    return frozenset(one.etree_element for one in wrapper.iter_subtree() if matcher.match(one))
+            found += [selector for selector in selectors if selector.pseudo_element is None]
+    return tuple(found)
 
 
 def _qualified(nodes: list[Any], tinycss2: Any) -> Iterator[Any]:
