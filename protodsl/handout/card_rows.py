@@ -7,10 +7,12 @@ from collections.abc import Iterable, Iterator
 from protodsl.handout.blocks import Item, Row
 from protodsl.handout.dosage import Dosed, steps, stretches
 from protodsl.handout.draft import Draft
+from protodsl.handout.instead import End, in_words, missing, parted
 from protodsl.handout.limits import bearing
 from protodsl.handout.needs import things
 from protodsl.handout.phrase import InWords, Phrase, Written
 from protodsl.handout.words import counted, if_so, line, lines, one_after_the_other, say
+from protodsl.model.condition import Condition
 from protodsl.model.exercise import Avoid, Exercise, Focus
 from protodsl.model.finding import Finding
 from protodsl.model.lists import BEARING
@@ -86,21 +88,18 @@ def _measure(finding: Finding | None, name: str) -> Phrase:
 
 
 def _avoid(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    items = tuple(
-        Item(_out(draft, avoid), f"card/{exercise.name}/avoid/{at}", draft.origin(avoid.span))
-        for at, avoid in enumerate(exercise.avoid, 1)
-    )
+    items = []
+    for at, avoid in enumerate(exercise.avoid, 1):
+        for n, (condition, ends) in enumerate(parted(draft, exercise, avoid.condition), 1):
+            name = f"card/{exercise.name}/avoid/{at}" if n == 1 else f"card/{exercise.name}/avoid/{at}/{n}"
+            items.append(Item(_out(draft, avoid, condition, ends), name, draft.origin(avoid.span)))
     if items:
-        yield Row(say("card.out"), items, "out")
+        yield Row(say("card.out"), tuple(items), "out")
 
 
-def _out(draft: Draft, avoid: Avoid) -> Phrase:
+def _out(draft: Draft, avoid: Avoid, condition: Condition, ends: tuple[End, ...]) -> Phrase:
     """The condition, what to do instead, and why; not being sure counts as yes."""
-    said: list[Phrase] = [say("card.out.if", clause=InWords(avoid.condition))]
-    if avoid.instead is None:
-        said.append(say("card.out.nothing"))
-    else:
-        said.append(say("card.out.instead", exercise=draft.by_number(avoid.instead)))
+    said: list[Phrase] = [say("card.out.if", clause=InWords(condition)), *in_words(draft, "card.out", ends)]
     if avoid.because is not None:
         said.append(say("card.because", reason=Written(avoid.because)))
     return one_after_the_other(*said)
@@ -160,6 +159,6 @@ def _things(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
     for need in sorted(exercise.needs, key=lambda need: need.instead is not None):
         said.append(say("line", text=things(draft, need.options)))
         if need.instead is not None:
-            said.append(say("card.needs.instead", exercise=draft.by_number(need.instead)))
+            said += in_words(draft, "card.needs", missing(draft, exercise, need))
     if said:
         yield Row(say("card.needs"), (Item(one_after_the_other(*said)),))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from protodsl.dose.plan import Item as Given
 from protodsl.dose.plan import items
@@ -31,7 +31,8 @@ class Use:
 class Draft:
     """A protocol about to become a handout; exercises are numbered from 1 in the order in which they are given.
 
-    Exercises that only take the place of another come after all that are given.
+    Exercises that only take the place of another come after all that are given. `reach` holds by phase ("" where there
+    is none) what can be met in it; it is empty on the sheet of one person, where all that is printed is for today.
     """
 
     protocol: Protocol
@@ -39,6 +40,7 @@ class Draft:
     options: Options
     numbers: Mapping[str, int]
     uses: Mapping[str, tuple[Use, ...]]
+    reach: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def origin(self, span: Span) -> str:
         """Where a line stands: `ankle.protocol:41`; the path alone where its text is not at hand."""
@@ -72,11 +74,14 @@ def draft(protocol: Protocol, clinic: Clinic, options: Options) -> Draft:
         for item in items(protocol, phase):
             uses.setdefault(item.exercise, []).append(Use(phase, item.layers, item))
     given = frozenset(uses)
+    reach: dict[str, frozenset[str]] = {}
     for phase in protocol.phases or (None,):
         outer = (phase.dosage, protocol.dosage) if phase else (protocol.dosage,)
-        for reached in exercises_reached(protocol, phase):
+        met = exercises_reached(protocol, phase)
+        reach[phase.name if phase else ""] = frozenset(reached.exercise for reached in met)
+        for reached in met:
             if reached.exercise not in given:
                 own = protocol.scope.exercises[reached.exercise].dosage
                 uses.setdefault(reached.exercise, []).append(Use(phase, (own, *outer)))
     numbers = {name: at for at, name in enumerate(uses, 1)}
-    return Draft(protocol, clinic, options, numbers, {name: tuple(found) for name, found in uses.items()})
+    return Draft(protocol, clinic, options, numbers, {name: tuple(found) for name, found in uses.items()}, reach)

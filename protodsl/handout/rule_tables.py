@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from protodsl.handout.blocks import Cell, Section, Table
 from protodsl.handout.card_rows import restricts
 from protodsl.handout.draft import Draft
+from protodsl.handout.instead import End, parted
 from protodsl.handout.limits import bearing
 from protodsl.handout.phrase import InWords, Listed, Literal, Measure, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.rules import Rule, rules
-from protodsl.handout.words import NOTHING, line, number, say
+from protodsl.handout.titles import phase_number
+from protodsl.handout.words import NOTHING, counted, line, number, say
 from protodsl.model.text import Prose
 from protodsl.source import Span
 
@@ -50,7 +52,7 @@ def rule_tables(draft: Draft) -> tuple[Section[Phrase], ...]:
     found = rules(draft)
     sections = []
     for name, kinds in _TABLES:
-        lines = [_line(rule) for rule in found if rule.kind in kinds]
+        lines = [line for rule in found if rule.kind in kinds for line in _lines(draft, rule)]
         if lines:
             sections.append(_section(draft, name, lines, _rule_head))
     always = list(_always(draft))
@@ -89,24 +91,45 @@ def _of(draft: Draft, names: list[str]) -> Phrase:
     return Listed(tuple(_called(draft, name) for name in names), by="comma") if names else NOTHING
 
 
-def _line(rule: Rule) -> _Line:
-    words = InWords(rule.condition, rule.streak, rule.negated)
-    return _Line(rule.kind, rule.of, words, rule.span, (rule.to, rule.by, rule.bound))
+def _lines(draft: Draft, rule: Rule) -> Iterator[_Line]:
+    """One line; an `avoid if A or B` is two where A leads to something else than B."""
+    if rule.kind != "avoid":
+        words = InWords(rule.condition, rule.streak, rule.negated)
+        yield _Line(rule.kind, rule.of, words, rule.span, (rule.to, rule.by, rule.bound))
+        return
+    exercise = draft.protocol.scope.exercises[rule.of]
+    for condition, ends in parted(draft, exercise, rule.condition):
+        yield _Line(rule.kind, rule.of, InWords(condition), rule.span, ends)
 
 
 def _rule_head(draft: Draft, one: _Line, of: Phrase) -> Phrase:
     """What the rule does: `Avoid A, B; instead C`, `Calf strength: start at D`, `E: add 2 kg, up to 10 kg`."""
     assert isinstance(one.rest, tuple)
+    if one.kind == "avoid":
+        return _avoid_head(draft, of, one.rest)
     to, by, bound = one.rest
     if by is not None:
         values: dict[str, Phrase] = {"of": of, "by": Measure(by)}
         return say(f"rule.{one.kind}", **values) if bound is None else _bounded(one.kind, values, Measure(bound))
-    if one.kind == "avoid":
-        return say("rule.avoid", of=of, to=_called(draft, to)) if to else say("rule.avoid.none", of=of)
     if one.kind == "start" or one.kind == "give":
         key = f"rule.{one.kind}.of" if one.kind == "give" and one.of else f"rule.{one.kind}"
         return say(key, of=of, to=_called(draft, to))
     return _plain_head(draft, one, of)
+
+
+def _avoid_head(draft: Draft, of: Phrase, ends: tuple[End, ...]) -> Phrase:
+    """What is done in the end, part by part where that differs."""
+    if len(ends) == 1:
+        to = ends[0].exercise
+        return say("rule.avoid.none", of=of) if to is None else say("rule.avoid", of=of, to=_called(draft, to))
+    ways: list[Phrase] = []
+    for end in ends:
+        parts = Listed(tuple(phase_number(draft, phase) for phase in end.phases))
+        if end.exercise is None:
+            ways.append(counted("rule.avoid.part.none", len(end.phases), parts=parts))
+        else:
+            ways.append(counted("rule.avoid.part", len(end.phases), parts=parts, to=_called(draft, end.exercise)))
+    return say("rule.avoid.parts", of=of, ways=Listed(tuple(ways), by="comma"))
 
 
 def _bounded(kind: str, values: dict[str, Phrase], bound: Phrase) -> Phrase:
