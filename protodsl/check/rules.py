@@ -16,6 +16,7 @@ from protodsl.check.dose.no_room_for_rest import no_room_for_rest
 from protodsl.check.dose.no_volume import no_volume
 from protodsl.check.dose.often import often
 from protodsl.check.dose.out_of_the_ordinary import out_of_the_ordinary
+from protodsl.check.dose.set_lines import set_lines
 from protodsl.check.dose.strength_running import strength_running
 from protodsl.check.dose.two_doses import two_doses
 from protodsl.check.dose.volume_jump import volume_jump
@@ -81,6 +82,7 @@ RULES: tuple[Rule, ...] = (
     no_room_for_rest,
     out_of_the_ordinary,
     two_doses,
+    set_lines,
     long_sentence,
     several_actions,
     hard_to_read,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from protodsl.diagnostics.diagnostic import Code, Diagnostic, Label, Severity
@@ -18,6 +19,7 @@ NO_VOLUME = Code("D706", "how-much-not-said", Severity.WARNING)
 NO_ROOM_FOR_REST = Code("D707", "no-room-for-rest-days", Severity.ERROR)
 OUT_OF_THE_ORDINARY = Code("D708", "outside-the-published-range", Severity.HINT)
 TWO_DOSES = Code("D709", "two-doses", Severity.ERROR)
+SET_LINES = Code("D710", "set-lines-disagree", Severity.ERROR)
 
 CODES: tuple[Code, ...] = (
     OVER_BUDGET,
@@ -29,6 +31,7 @@ CODES: tuple[Code, ...] = (
     NO_ROOM_FOR_REST,
     OUT_OF_THE_ORDINARY,
     TWO_DOSES,
+    SET_LINES,
 )
 
 WEEKDAYS: tuple[str, ...] = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -189,6 +192,54 @@ def two_doses(exercise: str, where: str, at: Span, first: Span) -> Diagnostic:
         help="give it once, give both times the same `dose`, or add conditions that rule each other out",
         args={"exercise": exercise, "where": where},
     )
+
+
+def set_beyond(exercise: str, number: int, most: int, at: Span, dose: Span) -> Diagnostic:
+    """A line for a set that the dose does not have."""
+    return Diagnostic(
+        SET_LINES,
+        f"`{exercise}` has a line for set {number}, and its dose has {_sets(most)}",
+        Label(at, f"set {number}"),
+        (Label(dose, _sets(most)),),
+        notes=("a new `dose` leaves the `set` lines of the one before it as they were",),
+        help="write the `set` lines and the `dose` so that they fit together",
+        args={"exercise": exercise, "set": number, "most": most},
+    )
+
+
+def set_differs(exercise: str, number: int, what: str, at: Span, dose: Span) -> Diagnostic:
+    """A set line that says another amount or load than the dose; `what` is amount or load."""
+    return Diagnostic(
+        SET_LINES,
+        f"set {number} of `{exercise}` has another {what} in its own line than in the dose",
+        Label(at, "the set"),
+        (Label(dose, "the dose"),),
+        notes=("the sheet prints both, and nobody could tell which one is meant",),
+        help=f"write the same {what} in both, or take the {what} out of the `dose`",
+        args={"exercise": exercise, "set": number, "what": what},
+    )
+
+
+def adjust_beyond(exercise: str, number: int, most: int, at: Span, sets: Span) -> Diagnostic:
+    """`adjust` names a set that is not there; `most` may be 0."""
+    has = _sets(most) if most else "no sets"
+    return Diagnostic(
+        SET_LINES,
+        f"`adjust` names set {number}, and `{exercise}` has {has}",
+        Label(at),
+        (Label(sets, has),),
+        help="name a set that is there, or write the sets that are meant",
+        args={"exercise": exercise, "set": number, "most": most},
+    )
+
+
+def and_sets(one: Diagnostic, others: Sequence[Span]) -> Diagnostic:
+    """The same with the further lines that disagree."""
+    return replace(one, secondary=(*one.secondary, *(Label(other, "and this") for other in others)))
+
+
+def _sets(count: int) -> str:
+    return "1 set" if count == 1 else f"{count} sets"
 
 
 def _times(count: int) -> str:

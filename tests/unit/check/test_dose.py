@@ -163,3 +163,42 @@ def test_two_doses_at_one_time(gives: tuple[str, ...], said: bool) -> None:
 def test_two_phases_may_differ() -> None:
     phases = ("phase a", "  give heel raise", "  until weeks since start >= 2", "phase b", "  give heel raise")
     assert codes(exercise() + protocol(*phases, "    dose 2 x 5, daily")) == []
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (("3 x 10, daily", "set 1: 10 reps", "set 3: 10 reps"), False),
+        (("3 x 10, daily", "set 1: 10 reps, load 5 kg"), False),
+        (("3 x 10, daily", "set 4: 10 reps"), True),
+        (("3 x 10, daily", "set 1: 9 reps"), True),
+        (("3 x 10, daily", "set 3: to fatigue"), True),
+        (("3 to 4 x 8 to 12, daily", "set 4: 12 reps"), False),
+        (("3 to 4 x 8 to 12, daily", "set 4: 13 reps"), True),
+        (("4 x to fatigue, daily", "set 1: 10 reps"), False),
+        (("12 then 10 then 8, daily", "set 3: 8 reps"), False),
+        (("12 then 10 then 8, daily", "set 3: 10 reps"), True),
+        (("12 then 10 then 8, daily", "set 4: 8 reps"), True),
+        (("3 x 10, load 5 kg, daily", "set 1: load 5 kg"), False),
+        (("3 x 10, load 5 kg, daily", "set 1: load 2.5 kg"), True),
+        (("daily", "dose week 1: 3 x 10", "dose weeks 2 on: 2 x 10", "set 3: 10 reps"), True),
+        (("3 x 10, daily", "adjust load by reps in set 3, for next session", "  0 or more: same load"), False),
+        (("3 x 10, daily", "adjust load by reps in set 3, for set 4", "  0 or more: same load"), True),
+        (("3 x 10, daily", "adjust load by reps in set 4, for next session", "  0 or more: same load"), True),
+    ],
+)
+def test_set_lines_agree_with_the_dose(lines: tuple[str, ...], said: bool) -> None:
+    """A set that the dose has not, another amount or load, an `adjust` for a set that is not there."""
+    assert len(messages(dosed(*lines), "D710")) == said
+
+
+def test_a_dose_written_anew_over_set_lines() -> None:
+    """A variant, a change and a give that state the dose again leave the set lines of the old one standing."""
+    sets = (f"set {n}: 6 reps, load 4 kg" for n in range(1, 5))
+    old = exercise("heel raise", *sets, dose="dose 4 x 6, load 4 kg, daily")
+    new = "dose 3 x 8, load 2 kg, daily"
+    assert not messages(old + protocol("give heel raise"), "D710")
+    assert messages(old + protocol("give heel raise", f"  {new}"), "D710")
+    change = ("change heel raise", f"  {new}", "  because we start low")
+    assert messages(old + protocol(*change, "give heel raise"), "D710")
+    assert messages(old + f"exercise light like heel raise\n  {new}\n" + protocol("give light"), "D710")
