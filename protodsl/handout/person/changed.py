@@ -105,6 +105,8 @@ def _why(plan: Plan, previous: Plan, one: Changed) -> list[Phrase]:
     if item.level is not None and item.level.held:
         return [say("person.held")]
     found = _reasons(plan, reasons_for(one, moves_since(previous, plan)))
+    if one.before is not None and one.before.asked == item.asked == item.exercise.name != one.before.exercise.name:
+        found.append(say("person.why.again"))
     if found or one.label != NEW:
         return found
     if item.asked != item.exercise.name:

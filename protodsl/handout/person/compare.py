@@ -72,14 +72,21 @@ def _changes(previous: Plan, plan: Plan) -> Iterator[Changed]:
         if name in before:
             yield Changed(_label(before[name], item), before[name], item)
             continue
-        stood = next((one for one in gone if one.item == item.item and one.level is not None), None)
-        if stood is not None and item.level is not None:
+        stood = next((one for one in gone if _stood_for(one, item)), None)
+        if stood is not None:
             gone.remove(stood)
-        else:
-            stood = None
         yield Changed(_step(item, moves) if stood else NEW, stood, item)
     for item in gone:
         yield Changed(FINISHED, item, None)
+
+
+def _stood_for(before: PlannedItem, now: PlannedItem) -> bool:
+    """Whether one exercise was where the other is now: asked for by one line, or another step of one progression."""
+    if before.item != now.item:
+        return False
+    if before.asked == now.asked:
+        return True
+    return before.level is not None and now.level is not None and before.level.level != now.level.level
 
 
 def _step(item: PlannedItem, moves: tuple[Move, ...]) -> str:
