@@ -146,8 +146,9 @@ class Picture(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class ExerciseCard(Generic[P]):
-    """One exercise on its own ruled page: numeral, name, when, dose, picture, steps, rows in one order, stations.
+    """One exercise on its own ruled page: numeral, name, `first`, when, dose, picture, steps, rows in order, stations.
 
+    `first` says for whom and when it is at all: with us only, in one part of the plan only, on a condition only.
     `continued` heads the second page of an exercise too long for one (None: the name again).
     """
 
@@ -163,6 +164,7 @@ class ExerciseCard(Generic[P]):
     stations: tuple[Stations[P], ...] = ()
     origin: str = ""
     continued: P | None = None
+    first: tuple[Row[P], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

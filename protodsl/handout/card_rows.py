@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from protodsl.handout.blocks import Item, Row
-from protodsl.handout.dosage import Dosed, steps, stretches
+from protodsl.handout.dosage import Dosed, steps
 from protodsl.handout.draft import Draft
 from protodsl.handout.instead import End, in_words, missing, parted
 from protodsl.handout.limits import bearing
@@ -23,7 +23,7 @@ _AT_REST = ("sitting", "long sitting", "lying on back", "lying face down", "lyin
 
 
 def rows(draft: Draft, exercise: Exercise, dose: Dosed) -> Iterator[Row[Phrase]]:
-    """How fast and hard, feel, normal, fix, stop, side, leave out, care, weight, clinic only, things, load, why."""
+    """How fast and hard, feel, normal, fix, stop, side, leave out, care, weight, things, load, why."""
     yield from _doing("card.tempo", dose.of("repetition"))
     yield from _doing("card.effort", dose.of("effort"))
     yield from _prose("card.feel", exercise.feel, "feel")
@@ -34,7 +34,6 @@ def rows(draft: Draft, exercise: Exercise, dose: Dosed) -> Iterator[Row[Phrase]]
     yield from _avoid(draft, exercise)
     yield from _caution(draft, exercise)
     yield from _weight(draft, exercise)
-    yield from _supervised(draft, exercise)
     yield from _things(draft, exercise)
     yield from steps(draft, draft.uses[exercise.name])
     if exercise.why is not None:
@@ -134,31 +133,13 @@ def _bears(exercise: Exercise) -> bool:
     return exercise.bearing != BEARING[0] or exercise.position not in _AT_REST
 
 
-def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    """Only at the clinic: always, or where a give inside a progression says so."""
-    name = f"card/{exercise.name}/supervised"
-    items = []
-    if exercise.supervised:
-        items.append(Item(say("card.supervised.always"), name, draft.origin(exercise.span)))
-    gives = dict.fromkeys(
-        use.given.give.span for use in draft.uses[exercise.name] if use.given is not None and use.given.give.supervised
-    )
-    for at, span in enumerate(gives, 1):
-        if not exercise.supervised:
-            items.append(Item(say("card.supervised"), f"{name}/{at}", draft.origin(span)))
-    doses = (stretch.dose for use in draft.uses[exercise.name] for stretch in stretches(use.layers))
-    for count in dict.fromkeys(dose.supervised for dose in doses if dose.supervised is not None):
-        items.append(Item(counted("dose.supervised", count), f"{name}/dose-{count}", draft.origin(exercise.span)))
-    if items:
-        yield Row(say("card.supervised.head"), tuple(items), "stop")
-
-
 def _things(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
     """One line, the things that can be done without last, each with what to do then."""
     said: list[Phrase] = []
     for need in sorted(exercise.needs, key=lambda need: need.instead is not None):
         said.append(say("line", text=things(draft, need.options)))
         if need.instead is not None:
-            said += in_words(draft, "card.needs", missing(draft, exercise, need))
+            ends = missing(draft, exercise, need)
+            said += in_words(draft, "card.needs", ends, things=things(draft, need.options))
     if said:
         yield Row(say("card.needs"), (Item(one_after_the_other(*said)),))

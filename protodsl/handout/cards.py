@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from protodsl.dose.plan import minutes_of_day
 from protodsl.handout.blocks import ExerciseCard, Item, Row, Section
 from protodsl.handout.card_rows import rows
 from protodsl.handout.dosage import Dosed, dosed
 from protodsl.handout.draft import Draft
+from protodsl.handout.instead import stood_in_for
+from protodsl.handout.only import first
 from protodsl.handout.phrase import DoseInWords, Listed, Phrase, Written
 from protodsl.handout.stations import stations
 from protodsl.handout.words import counted, number, say
@@ -18,9 +22,10 @@ def cards(draft: Draft) -> tuple[Section[Phrase], ...]:
     """The exercises that are given, then those that only take the place of another."""
     given: list[ExerciseCard[Phrase]] = []
     replacements: list[ExerciseCard[Phrase]] = []
+    sent = stood_in_for(draft)
     for exercise in draft.exercises():
         own = any(use.given is not None for use in draft.uses[exercise.name])
-        (given if own else replacements).append(_card(draft, exercise))
+        (given if own else replacements).append(_card(draft, exercise, sent))
     found = []
     if given:
         found.append(Section("exercises", say("cards.head"), tuple(given)))
@@ -30,7 +35,7 @@ def cards(draft: Draft) -> tuple[Section[Phrase], ...]:
     return tuple(found)
 
 
-def _card(draft: Draft, exercise: Exercise) -> ExerciseCard[Phrase]:
+def _card(draft: Draft, exercise: Exercise, sent: Mapping[str, tuple[int, ...]]) -> ExerciseCard[Phrase]:
     dose = dosed(draft, draft.uses[exercise.name])
     steps = tuple(Item(Written(prose), "", draft.origin(prose.span)) for prose in exercise.do)
     at = draft.numbers[exercise.name]
@@ -47,6 +52,7 @@ def _card(draft: Draft, exercise: Exercise) -> ExerciseCard[Phrase]:
         stations=stations(draft, exercise.name),
         origin=draft.origin(exercise.span),
         continued=say("card.continued", number=number(at), title=Written(exercise.title)),
+        first=tuple(first(draft, exercise, sent)),
     )
 
 

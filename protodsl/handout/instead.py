@@ -59,11 +59,11 @@ def stood_in_for(draft: Draft) -> Mapping[str, tuple[int, ...]]:
     return {name: tuple(numbers) for name, numbers in found.items()}
 
 
-def in_words(draft: Draft, key: str, ends: tuple[End, ...]) -> list[Phrase]:
+def in_words(draft: Draft, key: str, ends: tuple[End, ...], **besides: Phrase) -> list[Phrase]:
     """A sentence for each end: `KEY.instead`, `KEY.nothing`, and `KEY.part.instead`, `KEY.part.nothing`."""
     found = []
     for end in ends:
-        values = {} if end.exercise is None else {"exercise": draft.by_number(end.exercise)}
+        values = besides if end.exercise is None else {**besides, "exercise": draft.by_number(end.exercise)}
         way = "nothing" if end.exercise is None else "instead"
         if not end.phases:
             found.append(say(f"{key}.{way}", **values))
