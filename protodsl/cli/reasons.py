@@ -131,7 +131,8 @@ def _given(plan: Plan, name: str, places: Places) -> Iterator[str]:
 def _printed(item: PlannedItem, name: str, places: Places) -> Iterator[str]:
     swapped = f" in the place of {item.asked}" if item.asked != item.exercise.name else ""
     of = f" for {item.item}" if item.item != item.exercise.name else ""
-    yield f"\n{item.exercise.name}: on the sheet{swapped}{of}, since {item.since.isoformat()}, in week {item.week}"
+    since = item.level.since if item.level else item.since
+    yield f"\n{item.exercise.name}: on the sheet{swapped}{of}, since {since.isoformat()}, in week {item.week}"
     for reason in dict.fromkeys(item.reasons):
         yield from _in(reason_lines(reason, places))
     for guarded in (*item.avoids, *item.cautions):
