@@ -100,7 +100,9 @@ def _group(draft: Draft, group: list[_Asked]) -> Item[Phrase]:
     if len(items) > 1:
         name, origin = items[0].safety, items[0].origin
         lead = say("before.any.no" if group[0].no else "before.any")
-        return Item(lead, f"{name}/any", origin, (*items, Item(say("before.any.then", then=told), f"{name}/told", origin)))
+        return Item(
+            lead, f"{name}/any", origin, (*items, Item(say("before.any.then", then=told), f"{name}/told", origin))
+        )
     return Item(say("before.then", question=group[0].words, then=told), items[0].safety, items[0].origin)
 
 

@@ -10,7 +10,7 @@ from protodsl.handout.blocks import Cell, Item, Row, Table
 from protodsl.handout.draft import Draft, Use
 from protodsl.handout.phrase import DoseInWords, InWords, Listed, Measure, Phrase
 from protodsl.handout.titles import level_title, phase_title
-from protodsl.handout.words import NOTHING, number, say
+from protodsl.handout.words import NOTHING, number, one_after_the_other, say
 from protodsl.model.dose import NO_DOSE, Adjust, AdjustRow, Dosage, Dose, LoadStep
 from protodsl.model.dosing import dose_of, table_end
 from protodsl.model.exercise import Level
@@ -64,7 +64,8 @@ class Dosed:
             return None
         if self.last is None:
             return DoseInWords(main)
-        return Listed((DoseInWords(main), say("dose.until-week", last=number(self.last))), by="sentences")
+        until = say("dose.until-week", last=number(self.last))
+        return Listed((DoseInWords(main), until, say("dose.count-weeks")), by="sentences")
 
     def of(self, group: str) -> Phrase | None:
         """One group of what is shared, as a sentence."""
@@ -126,13 +127,15 @@ def _adjustment(row: AdjustRow) -> Phrase:
 
 
 def _step(step: LoadStep) -> Phrase:
-    """`Add 2.5 kg when ...; 30 kg at most`."""
+    """`Add 2.5 kg when ...`, what is looked at before the next one, and the bound: one answer moves once."""
     way = "add" if step.change.value >= 0 else "less"
     change = Measure(Quantity(abs(step.change.value), step.change.unit))
     clause = InWords(step.condition, step.streak)
-    if step.bound is None:
-        return say(f"steps.{way}", change=change, clause=clause)
-    return say(f"steps.{way}.bound", change=change, clause=clause, bound=Measure(step.bound))
+    said = [say(f"steps.{way}", change=change, clause=clause)]
+    said.append(say("steps.again.1" if step.streak == 1 else "steps.again.more"))
+    if step.bound is not None:
+        said.append(say(f"steps.{way}.bound", bound=Measure(step.bound)))
+    return one_after_the_other(*said)
 
 
 def _ways(uses: tuple[Use, ...]) -> dict[tuple[Stretch, ...], list[Use]]:
@@ -171,7 +174,22 @@ def _table(draft: Draft, ways: dict[tuple[Stretch, ...], list[Use]], shared: Dos
             rows.append((Cell(say("name", name=_label(where, weeks))), *cells))
     heads = tuple(say(f"dose.head.{group}") for group in groups)
     first = say("dose.head.week") if len(ways) == 1 else say("dose.head.where")
-    return Table(None, (first, *heads), tuple(rows), kind="dose")
+    return Table(_counted_from(ways), (first, *heads), tuple(rows), kind="dose")
+
+
+def _counted_from(ways: dict[tuple[Stretch, ...], list[Use]]) -> Phrase | None:
+    """Which week is week 1, and what to do past a last one; None where no row names a week."""
+    by_week = {plan: uses for plan, uses in ways.items() if len(plan) > 1 or plan[-1].last is not None}
+    if not by_week:
+        return None
+    steps = all(use.given is not None and use.given.level is not None for uses in by_week.values() for use in uses)
+    said = [say("dose.count-weeks.step" if steps else "dose.count-weeks")]
+    ends = [plan[-1].last for plan in by_week if plan[-1].last is not None]
+    if ends and len(ways) == 1:
+        said.append(say("dose.weeks.end", last=number(ends[0])))
+    elif ends:
+        said.append(say("dose.weeks.ends"))
+    return one_after_the_other(*said)
 
 
 def _cell(dose: Dose, group: str) -> Phrase:

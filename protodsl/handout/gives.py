@@ -11,6 +11,7 @@ from protodsl.handout.titles import level_title, phase_number
 from protodsl.handout.words import counted, line, number, one_after_the_other, say
 from protodsl.model.exercise import Give, Progression
 from protodsl.model.protocol import Choose, Content, Part, Phase
+from protodsl.source import Span
 
 
 def given(draft: Draft, contents: Iterable[Content], name: str, phase: Phase | None) -> Iterator[Row[Phrase]]:
@@ -62,7 +63,22 @@ def _give(draft: Draft, give: Give, name: str, phase: Phase | None) -> list[Item
     if give.supervised:
         text = say("plan.supervised", what=what)
         found.append(Item(text, f"{name}/supervised/{give.item}", draft.origin(give.span)))
+    else:
+        found += _with_us(draft, give, f"{name}/supervised/{give.item}")
     return found
+
+
+def _with_us(draft: Draft, give: Give, name: str) -> Iterator[Item[Phrase]]:
+    """A line for each exercise of a give that by itself, or in its step, is done at the clinic only."""
+    progression = draft.protocol.scope.progressions.get(give.item)
+    inner = (give,) if progression is None else (one for level in progression.levels for one in level.gives)
+    spans: dict[str, Span] = {}
+    for one in inner:
+        exercise = draft.protocol.scope.exercises.get(one.item)
+        if exercise is not None and (one.supervised or exercise.supervised):
+            spans.setdefault(one.item, one.span if one.supervised else exercise.span)
+    for item, span in spans.items():
+        yield Item(say("plan.supervised", what=draft.exercise(item)), f"{name}/{item}", draft.origin(span))
 
 
 def _first_phase(draft: Draft, progression: Progression, phase: Phase) -> Phase | None:
@@ -83,19 +99,22 @@ def _progression(draft: Draft, progression: Progression, before: Phase | None) -
         tuple(draft.numbers[give.item] for give in level.gives if give.item in draft.numbers)
         for level in progression.levels
     )
-    values: dict[str, Phrase] = {"title": Written(progression.title), "steps": _steps([step for step in steps if step])}
-    if before is None:
-        return say("plan.progression", **values)
-    return say("plan.progression.again", part=phase_number(draft, before), **values)
+    found = [step for step in steps if step]
+    values: dict[str, Phrase] = {"title": Written(progression.title), "steps": _steps(found)}
+    if len(found) < 2:
+        return say("plan.progression.one", **values)
+    if before is not None:
+        return say("plan.progression.again", part=phase_number(draft, before), **values)
+    several = any(len(step) > 1 for step in found)
+    return say("plan.progression.several" if several else "plan.progression", **values)
 
 
 def _steps(steps: list[tuple[int, ...]]) -> Phrase:
-    """`exercises 6, then 7, then 8`; `exercise 3, then exercises 4 and 5` where a step has several."""
+    """`exercise 6, later 7, later 8`; `exercise 3, later exercises 4 and 5` where a step has several."""
     if len(steps) > 1 and all(len(step) == 1 for step in steps):
-        numbers = Listed(tuple(number(at) for (at,) in steps), by="then")
-        return counted("plan.step", len(steps), numbers=numbers)
+        return counted("plan.step", 1, numbers=Listed(tuple(number(at) for (at,) in steps), by="later"))
     named = (counted("plan.step", len(step), numbers=Listed(tuple(number(at) for at in step))) for step in steps)
-    return Listed(tuple(named), by="then")
+    return Listed(tuple(named), by="later")
 
 
 def _starts(draft: Draft, progression: Progression) -> list[Phrase]:

@@ -95,7 +95,7 @@ class Literal:
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """Phrases joined: as a list by `and` or `or`, as `sentences`, by `comma`, or by `then`."""
+    """Phrases joined: as a list by `and` or `or`, as `sentences`, by `comma`, by `then` or by `later`."""
 
     of: tuple[Phrase, ...]
     by: str = "and"

@@ -10,6 +10,8 @@ from protodsl.handout.gives import given
 from protodsl.handout.limits import bearing, forbidden, limited
 from protodsl.handout.minutes import minutes
 from protodsl.handout.phrase import InWords, Phrase, Written
+from protodsl.handout.rules import progressions
+from protodsl.handout.strictest import strictest
 from protodsl.handout.titles import phase_title
 from protodsl.handout.words import if_so, line, lines, number, one_after_the_other, say
 from protodsl.model.condition import All, Condition
@@ -39,6 +41,8 @@ def _whole(draft: Draft) -> Iterator[Row[Phrase]]:
         yield Row(say("card.when"), (Item(line(protocol.when)),))
     if protocol.phases:
         yield Row(say("plan.parts"), (Item(say("plan.parts.how")),))
+    if any(len(progression.levels) > 1 for progression in progressions(draft)):
+        yield Row(say("plan.steps"), (Item(say("plan.steps.how")),))
     yield from given(draft, protocol.contents, "plan", None)
     if not protocol.phases:
         yield from minutes(draft, None)
@@ -52,7 +56,8 @@ def _phase(draft: Draft, at: int, phase: Phase) -> Iterator[Row[Phrase]]:
         yield Row(say("plan.leave-out"), out, "out")
     yield from minutes(draft, phase)
     limits = tuple(
-        Item(limited(limit), f"{name}/limit/{n}", draft.origin(limit.span)) for n, limit in enumerate(phase.limits, 1)
+        Item(limited(limit), f"{name}/limit/{n}", draft.origin(limit.span))
+        for n, limit in enumerate(strictest(phase.limits), 1)
     )
     if limits:
         yield Row(say("plan.limit"), limits, "out")

@@ -15,6 +15,7 @@ from protodsl.model.condition import (
     Symmetry,
     Term,
 )
+from protodsl.model.finding import Kind
 from protodsl.units import UNITS, Quantity
 
 # The message for each sign, and the sign of the opposite.
@@ -37,18 +38,19 @@ def compared(voice: Voice, node: Compare, negated: bool) -> Clause:
             return moved
     left = _term(voice, node.left, side)
     right = _term(voice, node.right, side)
-    kind = "value" if isinstance(node.right, Constant) else "measure"
+    high = _scale_end(voice, node.left) if isinstance(node.right, Constant) else None
+    kind = "measure" if not isinstance(node.right, Constant) else "value" if high is None else "scale"
     of_a_side = None if isinstance(node.left, Difference) else side
-    return _framed(voice, f"compare.{_NAMES[sign]}.{kind}", left, right, of_a_side)
+    return _framed(voice, f"compare.{_NAMES[sign]}.{kind}", left, right, of_a_side, high or "")
 
 
-def _framed(voice: Voice, key: str, left: Clause, right: Clause, side: Side | None) -> Clause:
-    """The frame of a comparison with its two terms, with the side where one is looked at."""
+def _framed(voice: Voice, key: str, left: Clause, right: Clause, side: Side | None, high: str = "") -> Clause:
+    """The frame of a comparison with its two terms, with the side where one is looked at, and the end of a scale."""
     joins = left.joins | right.joins
     if side is None:
-        return Clause(voice.say(key, left=left.text, right=right.text), joins)
+        return Clause(voice.say(key, left=left.text, right=right.text, high=high), joins)
     words = side_words(voice, side)
-    return Clause(voice.say(f"{key}.sided", left=left.text, right=right.text, side=words), joins)
+    return Clause(voice.say(f"{key}.sided", left=left.text, right=right.text, side=words, high=high), joins)
 
 
 def _term(voice: Voice, term: Term, side: Side | None) -> Clause:
@@ -70,6 +72,15 @@ def _term(voice: Voice, term: Term, side: Side | None) -> Clause:
     if isinstance(term, Symmetry):
         return Clause(voice.say("term.symmetry", measure=of.text), of.joins)
     return Clause(_difference(voice, term, of.text, side or Side.AFFECTED), of.joins)
+
+
+def _scale_end(voice: Voice, term: Term) -> str | None:
+    """The end of the scale a term is a point on, for `7 out of 10`; None where the scale does not begin at 0."""
+    finding = voice.scope.findings.get(term.finding) if isinstance(term, Measured) else None
+    if finding is None or finding.answer.kind is not Kind.SCALE:
+        return None
+    low, high = finding.answer.low, finding.answer.high
+    return None if low != 0 or high is None else voice.number(high)
 
 
 def _symmetry(voice: Voice, term: Symmetry, sign: str, right: Term, side: Side) -> Clause:

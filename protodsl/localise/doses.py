@@ -32,10 +32,7 @@ _BRIEF = ("volume", "load")
 def sentences(voice: Voice, dose: Dose, side: str | None = None) -> str:
     """The whole dose in sentences, in one order: volume, rest, tempo, sides, load, effort, frequency, how long."""
     voice = voice.about(side)
-    said: list[str] = []
-    if dose.volume is not None:
-        said.append(_volume(voice, dose.volume))
-    said.append(_rounds(voice, dose.volume, dose.rest))
+    said: list[str] = [_volume(voice, dose.volume, dose.rest)]
     if dose.repetition is not None:
         said.append(voice.say("dose.tempo", parts=_tempo(voice, dose.repetition)))
     if dose.sides is not None:
@@ -79,6 +76,11 @@ def then(voice: Voice, parts: list[str]) -> str:
     return _folded(voice, "list.then", parts)
 
 
+def later(voice: Voice, parts: list[str]) -> str:
+    """Things of which only one is done at a time: `6, later 7, later 8`."""
+    return _folded(voice, "list.later", parts)
+
+
 def _folded(voice: Voice, key: str, parts: list[str]) -> str:
     text = parts[0] if parts else ""
     for part in parts[1:]:
@@ -86,43 +88,56 @@ def _folded(voice: Voice, key: str, parts: list[str]) -> str:
     return text
 
 
-def _volume(voice: Voice, volume: Volume) -> str:
-    """What is done in one round."""
+def _volume(voice: Voice, volume: Volume | None, rest: Rest | None) -> str:
+    """How many rounds of what, with the rest between them; where nothing is said of rounds, the rest by itself."""
+    if isinstance(volume, Sets) and volume.sets != _ONE:
+        return _rounds(voice, volume, rest)
+    where = "rounds" if volume is None else "between"
+    pause = "" if rest is None else voice.say(f"dose.rest.{where}.{_rest_kind(rest)}", rest=_rest(voice, rest))
+    return joined(voice, [one for one in (_once(voice, volume) if volume else "", pause) if one])
+
+
+def _once(voice: Voice, volume: Volume) -> str:
+    """What is done, as one sentence."""
     if isinstance(volume, SetsOf):
         counts = then(voice, [voice.number(Decimal(count)) for count in volume.counts])
         return voice.say("dose.do.each", Decimal(volume.counts[-1]), counts=counts)
     if isinstance(volume, Intervals):
-        return voice.say("dose.do.legs", legs=then(voice, _legs(voice, volume)))
+        return _legs(voice, volume, "dose")
     if volume.amount is None:
         return voice.say("dose.do.tired")
     return voice.say(f"dose.do.{_kind(volume.unit)}", amount=voice.amount(volume.amount, UNITS[volume.unit]))
 
 
-def _rounds(voice: Voice, volume: Volume | None, rest: Rest | None) -> str:
-    """How many rounds, with the rest between them; without rounds the rest alone."""
-    rounds = _rounds_of(volume)
-    if rounds == _ONE or rounds is None or isinstance(volume, SetsOf):
-        if rest is None:
-            return ""
-        where = "rounds" if rounds is None else "between"
-        return voice.say(f"dose.rest.{where}.{_rest_kind(rest)}", rest=_rest(voice, rest))
-    count = numbers.range_of(voice.catalogue, rounds)
-    if rest is None:
-        return voice.say("dose.rounds", rounds.high, count=count)
-    return voice.say(f"dose.rounds.{_rest_kind(rest)}", rounds.high, count=count, rest=_rest(voice, rest))
+def _rounds(voice: Voice, volume: Sets, rest: Rest | None) -> str:
+    """`Do 3 rounds of 15 repetitions, with 1 minute of rest in between.`"""
+    count = numbers.range_of(voice.catalogue, volume.sets)
+    pause = "none" if rest is None else _rest_kind(rest)
+    values = {"count": count, "rest": _rest(voice, rest) if rest else ""}
+    if volume.amount is None:
+        return voice.say(f"dose.rounds.tired.{pause}", volume.sets.high, **values)
+    amount = voice.amount(volume.amount, UNITS[volume.unit])
+    return voice.say(f"dose.rounds.{pause}", volume.sets.high, amount=amount, **values)
 
 
-def _rounds_of(volume: Volume | None) -> Range | None:
-    if isinstance(volume, Sets):
-        return volume.sets
-    return volume.rounds if isinstance(volume, Intervals) else None
+def _legs(voice: Voice, volume: Intervals, form: str) -> str:
+    """`5 times: walk for 4 minutes, then run for 1 minute`; as a sentence (`dose`) or in a cell (`cell`)."""
+    legs = _turns(voice, volume)
+    if form == "dose" and volume.rounds == _ONE:
+        return voice.say("dose.do.legs", legs=legs)
+    count = numbers.range_of(voice.catalogue, volume.rounds)
+    return voice.say(f"{form}.times.legs", volume.rounds.high, count=count, legs=legs)
 
 
-def _legs(voice: Voice, volume: Intervals) -> list[str]:
-    return [
-        voice.say("dose.leg", amount=voice.quantity(leg.amount), activity=escape.literal(leg.activity))
-        for leg in volume.legs
-    ]
+def _turns(voice: Voice, volume: Intervals) -> str:
+    """What is done in turn: `walk for 4 minutes, then run for 1 minute`."""
+    return then(
+        voice,
+        [
+            voice.say("dose.leg", amount=voice.quantity(leg.amount), activity=escape.literal(leg.activity))
+            for leg in volume.legs
+        ],
+    )
 
 
 def _tempo(voice: Voice, repetition: Repetition) -> str:
@@ -215,6 +230,8 @@ def _days(voice: Voice, days: Range) -> str:
 def _volume_of_rounds(voice: Voice, dose: Dose) -> str:
     """`3 rounds of 12`, for a table that somebody at home reads."""
     volume = dose.volume
+    if isinstance(volume, Intervals):
+        return _legs(voice, volume, "cell")
     if not isinstance(volume, Sets) or volume.bare or volume.amount is None:
         return _short_volume(voice, dose)
     amount = voice.amount(volume.amount, None if volume.unit == "reps" else UNITS[volume.unit])
@@ -230,7 +247,7 @@ def _short_volume(voice: Voice, dose: Dose) -> str:
         return then(voice, [voice.number(Decimal(count)) for count in volume.counts])
     if isinstance(volume, Intervals):
         rounds = numbers.range_of(voice.catalogue, volume.rounds)
-        return voice.say("short.intervals", rounds=rounds, legs=_folded(voice, "list.plus", _short_legs(voice, volume)))
+        return voice.say("short.intervals", rounds=rounds, legs=_turns(voice, volume))
     if volume.amount is None:
         amount = voice.say("short.tired")
     elif volume.unit == "reps" and not volume.bare:
@@ -240,13 +257,6 @@ def _short_volume(voice: Voice, dose: Dose) -> str:
     if volume.bare:
         return amount
     return voice.say("short.sets", rounds=numbers.range_of(voice.catalogue, volume.sets), amount=amount)
-
-
-def _short_legs(voice: Voice, volume: Intervals) -> list[str]:
-    return [
-        voice.say("short.leg", amount=voice.quantity(leg.amount), activity=escape.literal(leg.activity))
-        for leg in volume.legs
-    ]
 
 
 def _short_rest(voice: Voice, dose: Dose) -> str:

@@ -54,7 +54,7 @@ def _number(voice: Voice, one: Number) -> str:
 
 def _listed(voice: Voice, one: Listed) -> str:
     parts = [phrase(voice, part) for part in one.of]
-    folded = {"sentences": doses.joined, "comma": doses.commas, "then": doses.then}
+    folded = {"sentences": doses.joined, "comma": doses.commas, "then": doses.then, "later": doses.later}
     if one.by in folded:
         return folded[one.by](voice, parts)
     return numbers.listed(voice.catalogue, parts, one.by)

@@ -213,7 +213,7 @@ def test_signs_with_the_same_words_stand_before_them() -> None:
             [
                 ("The answer to “Do you have a fever?” is yes.", "stop/red-flag/1"),
                 ("You are tired.", "stop/red-flag/3/1"),
-                ("Your pain is more than 8.", "stop/red-flag/3/2"),
+                ("Your pain is more than 8 out of 10.", "stop/red-flag/3/2"),
                 ("**If one of these is so:** See us.", "stop/red-flag/1/told"),
             ],
         ),
@@ -239,12 +239,12 @@ def test_the_line_of_stations() -> None:
     """At the lowest step one stays and tells the clinic; the condition stands at the station it leads to."""
     first, second = (card.stations[0] for card in _cards(_page(_steps()))[:2])
     assert [(stop.role, stop.head, stop.what, stop.when) for stop in first.stops] == [
-        ("back", "Stay, and tell us", "01632 960 142", "**when** your pain is more than 5."),
+        ("back", "Stay, and tell us", "01632 960 142", "**when** your pain is more than 5 out of 10."),
         ("now", "Now", "Lift.", None),
-        ("next", "Move on", "to exercise 2", "**when** your pain is 3 or less."),
+        ("next", "Move on", "to exercise 2", "**when** your pain is 3 or less out of 10."),
     ]
     assert [(stop.role, stop.what, stop.when) for stop in second.stops] == [
-        ("back", "to exercise 1", "**when** your pain is more than 5."),
+        ("back", "to exercise 1", "**when** your pain is more than 5 out of 10."),
         ("now", "Lift more.", None),
     ]
 

@@ -17,6 +17,7 @@ _ANY = "one or more of these is true: "
 _SOME = re.compile(r"^at least (\d+) of these (\d+) (?:is|are) true: ")
 
 _NUMBER = r"(-?[\d,]+(?:\.\d+)?)"
+_SCALE = re.compile(r" out of (\d+)$")
 _SIGNS = (
     (re.compile(rf"^{_NUMBER}(?: [a-zA-Z]+|%)? or more$"), ">="),
     (re.compile(rf"^more than {_NUMBER}(?: [a-zA-Z]+|%)?$"), ">"),
@@ -48,6 +49,12 @@ def threshold(words: str) -> tuple[str, Decimal]:
     assert len(found) == 1, words
     sign, digits = found[0]
     return sign, Decimal(digits.replace(",", ""))
+
+
+def on_scale(words: str) -> tuple[str, Decimal, Decimal | None]:
+    """The sign, the number and the end of the scale of `6 or more out of 10`; no end where none is said."""
+    end = _SCALE.search(words)
+    return *threshold(words[: end.start()] if end else words), Decimal(end[1]) if end else None
 
 
 def truth(words: str, facts: Mapping[int, str], depth: int = 0) -> str:

@@ -28,15 +28,15 @@ PLAIN = (
         "the middle of the lift hurts on at least one side",
         "it is not true that the middle of the lift hurts on both sides",
     ),
-    ("pain >= 6", "your pain is 6 or more", "your pain is less than 6"),
-    ("pain > 6", "your pain is more than 6", "your pain is 6 or less"),
-    ("pain <= 3", "your pain is 3 or less", "your pain is more than 3"),
-    ("pain < 3", "your pain is less than 3", "your pain is 3 or more"),
-    ("pain = 3", "your pain is exactly 3", "your pain is not 3"),
+    ("pain >= 6", "your pain is 6 or more out of 10", "your pain is less than 6 out of 10"),
+    ("pain > 6", "your pain is more than 6 out of 10", "your pain is 6 or less out of 10"),
+    ("pain <= 3", "your pain is 3 or less out of 10", "your pain is more than 3 out of 10"),
+    ("pain < 3", "your pain is less than 3 out of 10", "your pain is 3 or more out of 10"),
+    ("pain = 3", "your pain is exactly 3 out of 10", "your pain is not 3 out of 10"),
     (
         "worry > 7",
-        "your answer to “How much do you fear a fall, from 0 to 10?” is more than 7",
-        "your answer to “How much do you fear a fall, from 0 to 10?” is 7 or less",
+        "your answer to “How much do you fear a fall, from 0 to 10?” is more than 7 out of 10",
+        "your answer to “How much do you fear a fall, from 0 to 10?” is 7 or less out of 10",
     ),
     ("reach >= 7.5 cm on the left side", "your reach is 7.5 cm or more on the left side", None),
     ("reach < 8 cm on the right side", "your reach is less than 8 cm on the right side", None),
@@ -145,11 +145,11 @@ JOINED = (
     ("chest pain or walks freely", "you have chest pain or you walk without a limp"),
     (
         "chest pain and walks freely and pain > 3",
-        "you have chest pain, you walk without a limp, and your pain is more than 3",
+        "you have chest pain, you walk without a limp, and your pain is more than 3 out of 10",
     ),
     (
         "chest pain or walks freely or pain > 3",
-        "you have chest pain, you walk without a limp, or your pain is more than 3",
+        "you have chest pain, you walk without a limp, or your pain is more than 3 out of 10",
     ),
     ("not (chest pain or walks freely)", "you have no chest pain and it is not true that you walk without a limp"),
     ("not (chest pain and walks freely)", "you have no chest pain or it is not true that you walk without a limp"),
@@ -164,28 +164,28 @@ JOINED = (
     ("hot calf and chest pain", "one calf is hot and swollen, and you have chest pain"),
     (
         "chest pain and (walks freely or pain > 3)",
-        "all of these are true: (a) you have chest pain; (b) you walk without a limp or your pain is more than 3",
+        "all of these are true: (a) you have chest pain; (b) you walk without a limp or your pain is more than 3 out of 10",
     ),
     (
         "chest pain or (walks freely and (fever or pain > 3))",
         "one or more of these is true: (a) you have chest pain; (b) all of these are true: "
-        "(i) you walk without a limp; (ii) you have a fever or shivers, or your pain is more than 3",
+        "(i) you walk without a limp; (ii) you have a fever or shivers, or your pain is more than 3 out of 10",
     ),
     (
         "at least 2 of (chest pain, walks freely, pain > 3)",
         "at least 2 of these 3 are true: (a) you have chest pain; (b) you walk without a limp; "
-        "(c) your pain is more than 3",
+        "(c) your pain is more than 3 out of 10",
     ),
     # Not at least 2 of 3 are yes: at least 2 of 3 are no.
     (
         "not (at least 2 of (chest pain, walks freely, pain > 3))",
         "at least 2 of these 3 are true: (a) you have no chest pain; "
-        "(b) it is not true that you walk without a limp; (c) your pain is 3 or less",
+        "(b) it is not true that you walk without a limp; (c) your pain is 3 or less out of 10",
     ),
-    ("pain > 6, 2 sessions in a row", "in 2 sessions in a row your pain is more than 6"),
+    ("pain > 6, 2 sessions in a row", "in 2 sessions in a row your pain is more than 6 out of 10"),
     (
         "pain <= 2 and pain next morning <= 2, 3 sessions in a row",
-        "in 3 sessions in a row your pain is 2 or less and your pain the next morning is 2 or less",
+        "in 3 sessions in a row your pain is 2 or less out of 10 and your pain the next morning is 2 or less out of 10",
     ),
 )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from itertools import product
 
@@ -11,12 +12,12 @@ from hypothesis import strategies as st
 from protodsl.localise.catalogue import catalogue
 from protodsl.localise.conditions import in_words
 from protodsl.localise.voice import Voice
-from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Constant, Fact, Measured, Not
-from protodsl.model.finding import Finding
+from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Constant, Fact, Measured, Not, Side
+from protodsl.model.finding import Answer, Finding, Kind
 from protodsl.model.protocol import Scope
 from protodsl.model.text import Prose
 from protodsl.units import UNITS, Quantity
-from tests.unit.localise.reading import at_least, both, either, opposite, threshold, truth
+from tests.unit.localise.reading import at_least, both, either, on_scale, opposite, threshold, truth
 
 _FACTS = 4
 _OPPOSITES = {">=": "<", "<": ">=", ">": "<=", "<=": ">", "=": "!="}
@@ -96,3 +97,26 @@ def test_any_threshold_reads_as_it_is_written(op: str, value: Decimal, unit: str
     before, _, rest = words.partition(" is ")
     assert before == "the level"
     assert threshold(rest) == (_OPPOSITES[op] if negated else op, value)
+
+
+@given(
+    st.sampled_from(sorted(_OPPOSITES)),
+    st.integers(0, 100),
+    st.sampled_from([0, 1, -5]),
+    st.sampled_from([Kind.SCALE, Kind.MEASURE]),
+    st.sampled_from([None, Side.EACH, Side.AFFECTED]),
+    st.booleans(),
+)
+def test_a_point_on_a_scale_is_said_with_its_end(
+    op: str, value: int, low: int, kind: Kind, side: Side | None, negated: bool
+) -> None:
+    """Out of how many: on a scale that begins at 0 alone, since 2 on a scale from 1 to 5 is no 2 out of 5."""
+    finding = Finding("score", "question", answer=Answer(kind, Decimal(low), Decimal(100)), means=Prose("the score"))
+    voice = Voice(VOICE.catalogue, Scope({"score": finding}))
+    condition = Compare(Measured("score"), op, Constant(Quantity(Decimal(value))), side)
+    words = in_words(voice, condition, negated=negated)
+    _, _, rest = words.partition(" is ")
+    said = re.sub(r" on (both sides|at least one side|the affected side)$", "", rest)
+    end = Decimal(100) if kind is Kind.SCALE and low == 0 else None
+    assert on_scale(said) == (_OPPOSITES[op] if negated else op, value, end)
+    assert (said != rest) is (side is not None)
