@@ -318,3 +318,17 @@ def test_recording_a_danger_sign_says_so(cli: Cli, case: Path) -> None:
     assert result.status == 0
     assert "P914" in result.err
     assert "yes: chest pain" in case.read_text()
+
+
+DEMO = Path(__file__).parents[3] / "protocols_demo"
+
+
+def test_the_demo_cases_build_without_a_word(cli: Cli, tmp_path: Path) -> None:
+    """Three cases at least, each under an id that says nothing, each with its sheet and its clinician's page."""
+    files = sorted((DEMO / "cases").glob("*.case"))
+    assert len(files) >= 3
+    assert all(re.fullmatch(r"P-\d{4}", path.stem) for path in files)
+    result = cli("build", DEMO / "cases", "--to", "html", "--output", tmp_path)
+    assert (result.status, result.err) == (0, f"cases: {len(files)} made\n")
+    wanted = {f"{path.stem}{end}.html" for path in files for end in ("", "-clinician")}
+    assert {path.name for path in tmp_path.glob("*.html")} == wanted
