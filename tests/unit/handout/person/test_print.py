@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import io
 
+import page as page_validation
 import pytest
 from pypdf import PdfReader
 
+from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_case_page, compose_person
+from protodsl.handout.phrase import Phrase
 from protodsl.render import Style, pdf
 from tests.unit.handout import samples
 from tests.unit.handout.person import plans
@@ -26,6 +29,16 @@ def test_the_sheet_is_printed_whole(form: str) -> None:
     pages = PdfReader(io.BytesIO(made.value)).pages
     texts = [page.extract_text().replace("\xa0", " ") for page in pages]
     assert [text for text in texts if "P-0417" not in text or "01632 960 142" not in text] == []
+
+
+@pytest.mark.parametrize("page", [_SHEET, _CASE], ids=["sheet", "case"])
+def test_it_is_pdf_ua(page: Handout[Phrase] | None) -> None:
+    """ISO 14289-1:2014 by an independent validator."""
+    assert page is not None
+    made = pdf(plans.words(page), Style())
+    assert made.value is not None
+    report = page_validation.validate_pdf_bytes(made.value, profile="pdf-ua-1")
+    assert [(one.rule_id, one.message) for one in report.failures] == []
 
 
 def test_charts_are_printed_with_their_words() -> None:
