@@ -101,9 +101,30 @@ def groups(protocol: Protocol, phase: Phase | None) -> tuple[Item | Alternatives
     return tuple(found)
 
 
-def week_of(protocol: Protocol, phase: Phase | None, number: int) -> Week:
-    """The longest week a person in this phase can have, all items and levels at their own week `number`."""
-    return timed(_longest(groups(protocol, phase), number), number)
+def week_of(protocol: Protocol, phase: Phase | None, number: int, at_home: bool = False) -> Week:
+    """The longest week a person in this phase can have, all items and levels at their own week `number`.
+
+    `at_home`: without what is done with a clinician only.
+    """
+    found = groups(protocol, phase)
+    return timed(_longest(home(protocol, found) if at_home else found, number), number)
+
+
+def home(protocol: Protocol, found: Iterable[Item | Alternatives]) -> tuple[Item | Alternatives, ...]:
+    """What is left to do at home of items and alternatives."""
+    left: list[Item | Alternatives] = []
+    for one in found:
+        if isinstance(one, Alternatives):
+            left.append(Alternatives(tuple(home(protocol, option) for option in one.options), one.takes))
+        elif not with_us_only(protocol, one):
+            left.append(one)
+    return tuple(left)
+
+
+def with_us_only(protocol: Protocol, item: Item) -> bool:
+    """Whether an item is done with a clinician only: its exercise or a give on the way to it is `supervised`."""
+    gives = (item.give,) if item.outer is None else (item.give, item.outer)
+    return protocol.scope.exercises[item.exercise].supervised or any(give.supervised for give in gives)
 
 
 def timed(chosen: Sequence[Item], number: int) -> Week:

@@ -6,7 +6,7 @@ from protodsl.handout.blocks import Bullets, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Literal, Phrase, Written
 from protodsl.handout.places import places
-from protodsl.handout.words import say
+from protodsl.handout.words import one_after_the_other, say
 from protodsl.model.exercise import Lifted
 
 
@@ -16,7 +16,7 @@ def changes(draft: Draft) -> Section[Phrase] | None:
     found: list[Item[Phrase]] = []
     if protocol.like is not None:
         found.append(Item(say("changes.like", name=Literal(protocol.like)), "", draft.origin(protocol.span)))
-    found += [Item(say("changes.changed", name=Literal(name))) for name in protocol.changed]
+    found += [_changed(draft, name) for name in protocol.changed]
     found += [Item(say("changes.left-out", name=Literal(name))) for name in protocol.leave_out]
     for phase in protocol.phases:
         for name in phase.leave_out:
@@ -26,6 +26,17 @@ def changes(draft: Draft) -> Section[Phrase] | None:
     for exercise in draft.exercises():
         found += [_lifted(draft, one) for one in exercise.lifted]
     return Section("changes", say("changes.head"), (Bullets(tuple(found)),)) if found else None
+
+
+def _changed(draft: Draft, name: str) -> Item[Phrase]:
+    """What was changed, or follows what was, with every reason that was given."""
+    made = [one for one in draft.protocol.changes if one.name == name]
+    said: list[Phrase] = [say("changes.changed", name=Literal(name))]
+    if not made:
+        made = [one for one in draft.protocol.changes if name in one.followers]
+        said += [say("changes.follows", name=Literal(one.name)) for one in made]
+    said += [say("card.because", reason=Written(one.because)) for one in made if one.because is not None]
+    return Item(one_after_the_other(*said), "", draft.origin(made[0].span) if made else "")
 
 
 def _lifted(draft: Draft, one: Lifted) -> Item[Phrase]:

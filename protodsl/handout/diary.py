@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import ROUND_CEILING
 
-from protodsl.dose.plan import Alternatives, Item, groups, timed
+from protodsl.dose.plan import Alternatives, Item, groups, timed, with_us_only
+from protodsl.dose.plan import items as items_of
 from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Diary, DiaryWeek, Paragraphs, Row, Section
 from protodsl.handout.blocks import Item as Line
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import Number, Phrase, Weekday, Written
+from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
 from protodsl.handout.rules import conditions
 from protodsl.handout.words import counted, number, one_after_the_other, say
 from protodsl.model.condition import findings_in
@@ -33,7 +34,7 @@ def diary(draft: Draft) -> Section[Phrase]:
     boxes = not draft.protocol.phases
     intro: list[Phrase] = [say("diary.intro.tick" if boxes else "diary.intro.write")]
     if boxes:
-        intro += _example(draft)
+        intro += [*_example(draft), *_without_a_box(draft)]
     intro.append(counted("diary.weeks", weeks))
     paragraphs = Paragraphs((Line(one_after_the_other(*intro)),))
     scales: tuple[Line[Phrase], ...] = tuple(
@@ -80,7 +81,7 @@ def _week(draft: Draft, at: int, boxes: bool) -> DiaryWeek[Phrase]:
 def _boxes(draft: Draft, week: int) -> tuple[tuple[Phrase, ...], ...]:
     """For each day the boxes of what is due then, in the order of the plan."""
     due: list[list[Phrase]] = [[] for _ in range(WEEK)]
-    chosen = list(_lines(groups(draft.protocol, None)))
+    chosen = list(_lines(draft))
     plan = timed([items[0] for items in chosen], week)
     for one in plan.items:
         items = next(items for items in chosen if items[0] is one.item)
@@ -89,18 +90,39 @@ def _boxes(draft: Draft, week: int) -> tuple[tuple[Phrase, ...], ...]:
     return tuple(tuple(boxes) for boxes in due)
 
 
-def _lines(found: tuple[Item | Alternatives, ...]) -> Iterator[tuple[Item, ...]]:
-    """Each exercise alone; the steps of a progression, or the choice among several, together under the first."""
-    for one in found:
-        if isinstance(one, Item):
-            yield (one,)
-        else:
-            yield tuple(_flat(one))
+def _lines(draft: Draft) -> Iterator[tuple[Item, ...]]:
+    """Each exercise alone; the steps of a progression, or the choice among several, together under the first.
+
+    Only what everybody does at home has a box: what depends on a condition, or is done with us, has none.
+    """
+    for one in groups(draft.protocol, None):
+        every = (one,) if isinstance(one, Item) else tuple(_flat(one))
+        sure = tuple(item for item in every if not _on_condition(item) and not with_us_only(draft.protocol, item))
+        if sure:
+            yield sure
+
+
+def _on_condition(item: Item) -> bool:
+    return item.give.condition is not None or (item.outer is not None and item.outer.condition is not None)
+
+
+def _without_a_box(draft: Draft) -> Iterator[Phrase]:
+    """Which exercises have no box, and why: not for everybody, or with us only."""
+    boxed = {item.exercise for items in _lines(draft) for item in items}
+    others = [at for name, at in draft.numbers.items() if name not in boxed]
+    found = items_of(draft.protocol, None)
+    with_us = {draft.numbers[item.exercise] for item in found if with_us_only(draft.protocol, item)}
+    for key, numbers in (
+        ("diary.intro.not-sure", [number(at) for at in others if at not in with_us]),
+        ("diary.intro.with-us", [number(at) for at in others if at in with_us]),
+    ):
+        if numbers:
+            yield counted(key, len(numbers), numbers=Listed(tuple(numbers)))
 
 
 def _example(draft: Draft) -> list[Phrase]:
     """What a box for several exercises means, shown by the first there is."""
-    for items in _lines(groups(draft.protocol, None)):
+    for items in _lines(draft):
         box = _box(draft, items)
         if not isinstance(box, Number):
             return [say("diary.intro.steps", box=box)]
@@ -120,4 +142,6 @@ def _box(draft: Draft, items: tuple[Item, ...]) -> Phrase:
     numbers = sorted({draft.numbers[item.exercise] for item in items})
     if len(numbers) == 1:
         return number(numbers[0])
+    if numbers[-1] - numbers[0] >= len(numbers):
+        return Listed(tuple(number(at) for at in numbers), by="comma")
     return say("diary.box", first=number(numbers[0]), last=number(numbers[-1]))

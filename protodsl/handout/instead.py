@@ -14,7 +14,7 @@ from protodsl.handout.implied import implied
 from protodsl.handout.phrase import Listed, Phrase
 from protodsl.handout.stop import branches
 from protodsl.handout.titles import phase_number
-from protodsl.handout.words import counted, say
+from protodsl.handout.words import counted
 from protodsl.model.condition import AnyOf, Condition
 from protodsl.model.exercise import Avoid, Exercise, Need
 from protodsl.model.protocol import Phase
@@ -61,16 +61,15 @@ def stood_in_for(draft: Draft) -> Mapping[str, tuple[int, ...]]:
 
 def in_words(draft: Draft, key: str, ends: tuple[End, ...], **besides: Phrase) -> list[Phrase]:
     """A sentence for each end: `KEY.instead`, `KEY.nothing`, and `KEY.part.instead`, `KEY.part.nothing`."""
-    found = []
-    for end in ends:
-        values = besides if end.exercise is None else {**besides, "exercise": draft.by_number(end.exercise)}
-        way = "nothing" if end.exercise is None else "instead"
-        if not end.phases:
-            found.append(say(f"{key}.{way}", **values))
-            continue
-        parts = Listed(tuple(phase_number(draft, phase) for phase in end.phases))
-        found.append(counted(f"{key}.part.{way}", len(end.phases), parts=parts, **values))
-    return found
+    return [_in_words(draft, f"{key}.part" if end.phases else key, end, besides) for end in ends]
+
+
+def _in_words(draft: Draft, key: str, end: End, besides: Mapping[str, Phrase]) -> Phrase:
+    parts = Listed(tuple(phase_number(draft, phase) for phase in end.phases))
+    values: dict[str, Phrase] = {**besides, "parts": parts} if end.phases else dict(besides)
+    if end.exercise is None:
+        return counted(f"{key}.nothing", len(end.phases), **values)
+    return counted(f"{key}.instead", len(end.phases), exercise=draft.by_number(end.exercise), **values)
 
 
 def _ends(draft: Draft, exercise: Exercise, reason: Condition | Need) -> tuple[End, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from protodsl.dose.plan import Week, week_of
+from protodsl.dose.plan import Week, items, week_of, with_us_only
 from protodsl.handout.blocks import Item, Row
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Listed, Phrase
@@ -14,18 +14,28 @@ from protodsl.model.protocol import Phase
 
 
 def minutes(draft: Draft, phase: Phase | None) -> Iterator[Row[Phrase]]:
-    """The minutes of the longest day, and by name whatever is not in them."""
-    weeks = [week_of(draft.protocol, phase, at) for at in weeks_with_a_change(draft, phase)]
+    """The minutes of the longest day at home, and by name whatever is not in them."""
+    weeks = [week_of(draft.protocol, phase, at, at_home=True) for at in weeks_with_a_change(draft, phase)]
     longest = max((week.longest_day for week in weeks if week.items), default=Decimal(0))
-    items: list[Item[Phrase]] = []
+    lines: list[Item[Phrase]] = []
     if longest > 0:
-        items.append(Item(counted("plan.minutes.longest", longest)))
+        lines.append(Item(counted("plan.minutes.longest", longest)))
     left_out = untimed(draft, weeks)
     if left_out:
         key = "plan.minutes.not-counted" if longest > 0 else "plan.minutes.none"
-        items.append(Item(counted(key, len(left_out), numbers=Listed(left_out))))
-    if items:
-        yield Row(say("plan.minutes"), tuple(items))
+        lines.append(Item(counted(key, len(left_out), numbers=Listed(left_out))))
+    with_us = at_the_clinic(draft, phase)
+    if with_us:
+        lines.append(Item(counted("plan.minutes.with-us", len(with_us), numbers=Listed(with_us))))
+    if lines:
+        yield Row(say("plan.minutes"), tuple(lines))
+
+
+def at_the_clinic(draft: Draft, phase: Phase | None) -> tuple[Phrase, ...]:
+    """The numbers of the exercises that a phase gives with a clinician only."""
+    found = items(draft.protocol, phase)
+    names = {item.exercise for item in found if with_us_only(draft.protocol, item)}
+    return tuple(number(at) for name, at in draft.numbers.items() if name in names)
 
 
 def weeks_with_a_change(draft: Draft, phase: Phase | None) -> tuple[int, ...]:

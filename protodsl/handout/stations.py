@@ -8,8 +8,8 @@ from protodsl.handout.blocks import Station, Stations
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.titles import level_title
-from protodsl.handout.words import lines, number, one_after_the_other, say
-from protodsl.model.exercise import Level, Progression, Trigger
+from protodsl.handout.words import counted, lines, number, one_after_the_other, say
+from protodsl.model.exercise import Give, Level, Progression, Trigger
 
 
 def stations(draft: Draft, name: str) -> tuple[Stations[Phrase], ...]:
@@ -33,10 +33,10 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
     levels, level = progression.levels, progression.levels[at]
     stops = []
     if level.down:
-        stops.append(_back(draft, levels[at - 1] if at else None, level, name))
+        stops.append(_back(draft, progression, at, name))
     stops.append(Station("now", say("stations.now"), _here(draft, level)))
     if level.up and at + 1 < len(levels):
-        what = _to(draft, levels[at + 1])
+        what = _to(draft, progression, levels[at + 1])
         stops.append(Station("next", say("stations.on"), what, _when(level.up)))
     return Stations(say("stations.head", title=Written(progression.title)), tuple(stops))
 
@@ -49,8 +49,12 @@ def _here(draft: Draft, level: Level) -> Phrase:
     return say("stations.here", level=level_title(draft, level))
 
 
-def _to(draft: Draft, level: Level) -> Phrase:
-    """Another step, by the number of its one exercise where it has no name of its own."""
+def _to(draft: Draft, progression: Progression, level: Level) -> Phrase:
+    """Another step, by the numbers of its exercises, and by its name where it has one of its own."""
+    if level.label and all(_on_sheet(draft, progression, level, give) for give in level.gives):
+        numbers = tuple(number(draft.numbers[give.item]) for give in level.gives)
+        title = level_title(draft, level)
+        return counted("stations.to.named", len(numbers), numbers=Listed(numbers), level=title)
     at = draft.numbers.get(level.gives[0].item) if len(level.gives) == 1 and not level.label else None
     return (
         say("stations.to", level=level_title(draft, level))
@@ -59,13 +63,22 @@ def _to(draft: Draft, level: Level) -> Phrase:
     )
 
 
-def _back(draft: Draft, before: Level | None, level: Level, name: str) -> Station[Phrase]:
+def _on_sheet(draft: Draft, progression: Progression, level: Level, give: Give) -> bool:
+    """Whether the sheet shows the exercise as it is done in this step, and not in another step alone."""
+    return any(
+        use.given is not None and (use.given.progression, use.given.level) == (progression.name, level.name)
+        for use in draft.uses.get(give.item, ())
+    )
+
+
+def _back(draft: Draft, progression: Progression, at: int, name: str) -> Station[Phrase]:
     """The step back; at the lowest step one stays and tells the clinic, and what to do on the way down is not said."""
+    level = progression.levels[at]
     origin = draft.origin(level.down[0].span)
-    if before is None:
+    if at == 0:
         phone = Literal(draft.clinic.contact.phone)
         return Station("back", say("stations.stay"), phone, _when(level.down, told=False), f"{name}/down", origin)
-    what = _to(draft, before)
+    what = _to(draft, progression, progression.levels[at - 1])
     return Station("back", say("stations.back"), what, _when(level.down), f"{name}/down", origin)
 
 
