@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from protodsl.decide.context import Context
 from protodsl.decide.evaluate import Verdict
-from protodsl.decide.truth import NO, UNKNOWN, YES, Truth, negation
+from protodsl.decide.truth import NO, YES, Truth, negation
 from protodsl.model.case import Case
 from protodsl.model.exercise import Give
 from protodsl.model.protocol import Choose, Content, Part, Phase, Protocol
@@ -117,8 +117,3 @@ def _picked(choice: Choose, items: set[str], context: Context) -> frozenset[str]
         if one.item not in picked and len(picked) < choice.count:
             picked.append(one.item)
     return frozenset(picked)
-
-
-def unknown_of(one: Given) -> bool:
-    """Whether nobody knows if the offer is given."""
-    return one.truth is UNKNOWN

@@ -20,11 +20,6 @@ class Truth(Enum):
 YES, NO, UNKNOWN = Truth.YES, Truth.NO, Truth.UNKNOWN
 
 
-def truth(value: bool | None) -> Truth:
-    """True, False or (None) nobody knows."""
-    return UNKNOWN if value is None else YES if value else NO
-
-
 def negation(one: Truth) -> Truth:
     """`not`: unknown stays unknown."""
     return YES if one is NO else NO if one is YES else UNKNOWN
@@ -32,12 +27,8 @@ def negation(one: Truth) -> Truth:
 
 def conjunction(several: Iterable[Truth]) -> Truth:
     """`and`: a no decides; yes only where all are yes."""
-    return at_least_all(tuple(several))
-
-
-def at_least_all(several: tuple[Truth, ...]) -> Truth:
-    """`and` over truths that are at hand."""
-    return NO if NO in several else UNKNOWN if UNKNOWN in several else YES
+    found = tuple(several)
+    return NO if NO in found else UNKNOWN if UNKNOWN in found else YES
 
 
 def disjunction(several: Iterable[Truth]) -> Truth:
