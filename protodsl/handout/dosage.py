@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 
+from protodsl.dose.totals import sets_of
 from protodsl.handout.blocks import Cell, Item, Row, Table
 from protodsl.handout.draft import Draft, Use
 from protodsl.handout.phrase import DoseInWords, InWords, Listed, Measure, Phrase
 from protodsl.handout.titles import level_title, phase_title
 from protodsl.handout.words import NOTHING, number, one_after_the_other, say
-from protodsl.model.dose import NO_DOSE, Adjust, AdjustRow, Dosage, Dose, LoadStep
+from protodsl.model.dose import NO_DOSE, Adjust, AdjustRow, Dosage, Dose, LoadStep, SetRow
 from protodsl.model.dosing import dose_of, table_end
 from protodsl.model.exercise import Level
 from protodsl.units import Quantity
@@ -75,7 +76,7 @@ class Dosed:
 
 def dosed(draft: Draft, uses: tuple[Use, ...]) -> Dosed:
     """What is the same in every use and week, and the table for what is not."""
-    ways = _ways(uses)
+    ways = _ways(uses, frozenset(("volume", "load", "effort") if draft.reach else ("volume",)))
     doses = [stretch.dose for plan in ways for stretch in plan]
     shared = _shared(doses)
     if len(doses) == 1:
@@ -84,13 +85,39 @@ def dosed(draft: Draft, uses: tuple[Use, ...]) -> Dosed:
 
 
 def steps(draft: Draft, uses: tuple[Use, ...]) -> Iterator[Row[Phrase]]:
-    """How load, repetitions or time go up and down, set by set and session by session."""
+    """How load, repetitions or time go up and down, set by set and session by session.
+
+    Of sets, of adjustments and of steps only those of the strongest layer that says any hold.
+    """
     seen: list[Dosage] = []
     for use in uses:
-        for layer in use.layers:
-            if layer not in seen and (layer.sets or layer.adjusts or layer.steps):
-                seen.append(layer)
-                yield from _changes(layer)
+        rules = Dosage(
+            sets=_sets(use.layers),
+            adjusts=next((layer.adjusts for layer in use.layers if layer.adjusts), ()),
+            steps=next((layer.steps for layer in use.layers if layer.steps), ()),
+        )
+        if rules not in seen:
+            seen.append(rules)
+            yield from _changes(rules)
+
+
+def _sets(layers: Sequence[Dosage]) -> tuple[SetRow, ...]:
+    return next((layer.sets for layer in layers if layer.sets), ())
+
+
+def _headlines(layers: Sequence[Dosage], groups: frozenset[str]) -> tuple[Stretch, ...]:
+    """The dose week by week without what is said set by set: that is the dose then, and it is said once."""
+    rows = _sets(layers)
+    found: list[Stretch] = []
+    for stretch in stretches(layers):
+        whole = {row.number for row in rows} >= set(range(1, int(sets_of(stretch.dose).high) + 1))
+        said = [name for name in groups if rows and whole and all(getattr(row.dose, name) for row in rows)]
+        dose = replace(stretch.dose, **dict.fromkeys(said))
+        if found and found[-1].dose == dose:
+            found[-1] = replace(found[-1], last=stretch.last)
+        else:
+            found.append(replace(stretch, dose=dose))
+    return tuple(found)
 
 
 def _changes(layer: Dosage) -> Iterator[Row[Phrase]]:
@@ -138,11 +165,11 @@ def _step(step: LoadStep) -> Phrase:
     return one_after_the_other(*said)
 
 
-def _ways(uses: tuple[Use, ...]) -> dict[tuple[Stretch, ...], list[Use]]:
-    """The different plans of weeks, each with the uses that follow it."""
+def _ways(uses: tuple[Use, ...], by_set: frozenset[str]) -> dict[tuple[Stretch, ...], list[Use]]:
+    """The different plans of weeks, each with the uses that follow it; `by_set` are groups that set lines may say."""
     ways: dict[tuple[Stretch, ...], list[Use]] = {}
     for use in uses:
-        ways.setdefault(stretches(use.layers), []).append(use)
+        ways.setdefault(_headlines(use.layers, by_set), []).append(use)
     return ways
 
 
