@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 
 from protodsl.diagnostics.diagnostic import Code, Diagnostic, Fix, Label, Severity
@@ -27,6 +28,7 @@ TOO_LARGE = Code("T131", "file-too-large", Severity.ERROR)
 LINE_TOO_LONG = Code("T132", "line-too-long", Severity.ERROR)
 WRONG_FILE = Code("T133", "wrong-kind-of-file", Severity.ERROR)
 HOPELESS = Code("T147", "hardly-a-line-understood", Severity.ERROR)
+UNSEEN = Code("T148", "unseen-character", Severity.ERROR)
 CAPITAL = Code("T134", "capital-keyword", Severity.ERROR)
 DEEPER_PROSE = Code("T137", "indent-inside-text", Severity.ERROR)
 
@@ -230,6 +232,20 @@ def line_too_long(span: Span, length: int, limit: int) -> Diagnostic:
         f"this line has {length:,} characters, and a line has at most {limit:,}",
         Label(span),
         help="divide it into several lines",
+    )
+
+
+def unseen(span: Span, signs: Sequence[str], breaks: bool) -> Diagnostic:
+    """Characters of a line that nobody sees; `breaks` tells whether one of them breaks the line or page."""
+    named = ", ".join(f"U+{ord(sign):04X} ({unicodedata.name(sign, 'a control character').lower()})" for sign in signs)
+    where = "begin a new line there, or put a blank" if breaks else "delete it, or write the line anew by hand"
+    return Diagnostic(
+        UNSEEN,
+        f"a character that nobody sees stands in this line: {named}",
+        Label(span),
+        notes=("such a character can hide or turn round what is printed",),
+        help=where,
+        args={"characters": tuple(signs)},
     )
 
 

@@ -39,14 +39,16 @@ def resolve(entry: str, library: Library, cache: Cache | None = None) -> Outcome
     undeclared = list(unknown.report(missing, tables, desk.damaged))
     said += undeclared
     others = [path for path in program.files if path != entry]
-    used = _used(desk.read, undeclared, tables)
+    used = _used(desk.read, undeclared, tables, desk.damaged)
     value = Entry(entry, (entry, *others), scope, tuple(resolved), used)
     return Outcome(value, in_order(tuple(said)))
 
 
-def _used(read: Iterable[Own], undeclared: Iterable[Diagnostic], tables: Tables) -> frozenset[Declared]:
-    """Every declaration that some line asked for, or would have but for its spelling."""
-    asked: set[tuple[str, str]] = set()
+def _used(
+    read: Iterable[Own], undeclared: Iterable[Diagnostic], tables: Tables, damaged: Iterable[str]
+) -> frozenset[Declared]:
+    """Every declaration that some line asked for, or would have but for its spelling, or one that was not read whole."""
+    asked = {(kind, name) for name in damaged for kind in tables}
     for one in undeclared:
         near, kinds = one.args.get("nearest"), one.args.get("kinds")
         if isinstance(near, str) and isinstance(kinds, tuple):

@@ -56,6 +56,8 @@ class Reader:
         # The lines under which something was lost, and the names of declarations that are not whole.
         self.lost: set[int] = set()
         self.damaged: dict[str, tree.Name] = {}
+        # Where a line with characters that nobody sees has the first of them.
+        self.unseen: list[int] = []
         # How far to the right of its place the line before stood: a line moved as far is not told again.
         self.shift: int | None = None
 

@@ -9,12 +9,14 @@ from typing import Any
 from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Span
+from protodsl.syntax import tree
 from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP
 from protodsl.syntax.layout import Line
 from protodsl.syntax.met import Met, Repair, leading
 from protodsl.syntax.mistakes import explain
 from protodsl.syntax.reader import ZONE, Kept, Open, Reader
 from protodsl.syntax.tokens import Mistake, name
+from protodsl.syntax.unseen import BREAKS, names_around, unseen
 
 # So many mistakes, in at least every second line, and a text is not read to its end.
 ENOUGH = 100
@@ -38,6 +40,7 @@ class Reading(Reader):
     def run(self) -> Any:
         """What the text makes, without what could not be read."""
         self._tabs()
+        self._unseen()
         lines, step = self.layout.lines, self.layout.step
         at = 0
         while at < len(lines):
@@ -83,12 +86,18 @@ class Reading(Reader):
         if repair is not None:
             try:
                 self.line(at, min(self.nearest_depth(at), self.depth + 1), kept, repair)
-                self.parser.report(diagnostic)
+                self._say(at, diagnostic)
                 return at + 1
             except Mistake:
                 self.restore(kept)
-        self.parser.report(diagnostic)
+        self._say(at, diagnostic)
         return self._drop(at, met.keyword, kept)
+
+    def _say(self, at: int, diagnostic: Diagnostic) -> None:
+        """What is wrong with a line, unless unseen characters in it have been told: they are reason enough."""
+        start, end = self._indent_span(at).start, self.layout.lines[at].end
+        if not any(start <= place <= end for place in self.unseen):
+            self.parser.report(diagnostic)
 
     def _explain(self, at: int, met: Met) -> tuple[Diagnostic, Repair | None]:
         """What is wrong with a line that fits at no depth."""
@@ -149,7 +158,7 @@ class Reading(Reader):
             if self.shift != moved:
                 parent = self.open[depth - 1].keyword if depth else TOP
                 word = keyword or self.plain[line.start : line.end].split()[0]
-                self.parser.report(self._misindented(at, word, depth, parent or "", expects_text and not keyword))
+                self._say(at, self._misindented(at, word, depth, parent or "", expects_text and not keyword))
             self.shift = moved
             return True
         return False
@@ -328,3 +337,13 @@ class Reading(Reader):
             self.parser.report(say.tab(Span(self.source.path, at, end), " " * count))
             next_line = text.find("\n", end)
             at = text.find("\t", next_line) if next_line >= 0 else -1
+
+    def _unseen(self) -> None:
+        """Characters that nobody sees are read as blanks, and said to be wrong once a line."""
+        for found in unseen(self.source.text):
+            signs = tuple(dict.fromkeys(self.source.text[at] for at in found.places))
+            span = Span(self.source.path, found.places[0], found.places[0] + 1)
+            self.parser.report(say.unseen(span, signs, any(sign in BREAKS for sign in signs)))
+            self.unseen.append(found.places[0])
+            for text in names_around(self.source.text, found):
+                self.damaged.setdefault(text, tree.Name(text, span=span))

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from protodsl.diagnostics import lines as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.syntax import tree
+from protodsl.syntax.unseen import blanked
 
 if TYPE_CHECKING:
     from protodsl.syntax.parser import Parser
@@ -41,7 +42,7 @@ _BLANKS = re.compile(" {2,}")
 
 def plain(text: str) -> str:
     """The text with the same length in the signs that the grammar knows."""
-    return text.translate(_PLAIN) if _ANY_SIGN.search(text) else text
+    return blanked(text.translate(_PLAIN) if _ANY_SIGN.search(text) else text)
 
 
 def name(p: Parser, start: int, end: int) -> tree.Name:
