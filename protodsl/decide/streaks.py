@@ -70,7 +70,7 @@ class Streak:
         if not self.looks:
             return NOBODY_LOOKED
         newest = self.looks[-1]
-        if (today - newest.date).days > DAYS_AFTER_SESSION:
+        if self.is_old(today):
             return Verdict(UNKNOWN, (), newest.verdict.deciding + newest.verdict.unknown)
         unknown = [one.verdict for one in self.looks if one.verdict.truth is UNKNOWN]
         if unknown and not self.rising:
@@ -81,6 +81,10 @@ class Streak:
         if newest.verdict.truth is UNKNOWN:
             return newest.verdict
         return Verdict(NO, newest.verdict.deciding)
+
+    def is_old(self, today: datetime.date) -> bool:
+        """Whether the last look counts no longer."""
+        return (today - self.looks[-1].date).days > DAYS_AFTER_SESSION
 
     def forget(self) -> None:
         """Begin anew."""

@@ -50,9 +50,9 @@ def _wait(
     asked: Asked,
     owner: str = "",
 ) -> None:
-    """Ask where the line is unknown as it was last looked at, or as it stands where it never was."""
+    """Ask where the line is unknown as it was last looked at, or as it stands where that was never or too long ago."""
     kept = streaks.known(line, rising, owner)
-    if kept is not None and kept.looks:
+    if kept is not None and kept.looks and not kept.is_old(context.date):
         verdict = kept.verdict(context.date)
         if verdict.truth is UNKNOWN:
             asked.add(kind, item, line.span, line.condition, verdict.unknown or context.unknown_in(line.condition))

@@ -31,7 +31,10 @@ FOLDERS = sorted(path for path in GOLDEN.iterdir() if path.is_dir() and path != 
 MOVES = ("start", "up", "down", "lowest", "place", "add", "take off", "adjust", "phase start", "phase", "phase back")
 # Whose truth is told with them.
 TOLD = ("avoid", "needs", "condition")
-OFF = ("avoid", "needs", "leave out", "personal", "forbid", "limit", "bearing", "load limit", "condition", "choice")
+OFF = (
+    *("avoid", "needs", "leave out", "personal", "forbid", "limit", "bearing", "load limit"),
+    *("condition", "choice", "table ended"),
+)
 
 
 def opened(folder: Path, place: Path) -> tuple[CheckedCase, Run]:
@@ -102,7 +105,9 @@ def given(item: PlannedItem) -> str:
     """An exercise with where it comes from, its dose and load."""
     volume = item.dose.volume
     assert isinstance(volume, Sets) and volume.amount is not None
-    dose = f"{volume.amount.low} {volume.unit}" if volume.bare else f"{volume.sets.low} x {volume.amount.low}"
+    sets = "" if volume.bare else f"{volume.sets.low} x "
+    unit = "" if sets and volume.unit == "reps" else f" {volume.unit}"
+    dose = f"{sets}{volume.amount.low}{unit}"
     load = f", {item.load.kilograms:f} kg" if item.load is not None and item.load.kilograms is not None else ""
     name = item.exercise.name
     instead = f" for {item.asked}" if item.asked != name else ""
