@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 import unicodedata
 
-# C0 and C1 controls and DEL; zero-width blanks, soft hyphen and the byte-order mark; the bidirectional controls and isolates of Unicode
-# (UAX 9), the line and paragraph separators, and lone surrogates. Joiners stay: Persian and emoji need them.
+# C0 and C1 controls and DEL; zero-width blanks, soft hyphen and the byte-order mark; the bidirectional controls and
+# isolates of Unicode (UAX 9), the line and paragraph separators, tags, and lone surrogates. Joiners stay: Persian and
+# emoji need them.
 _ACTS = re.compile(
-    "[\x00-\x1f\x7f-\x9f\u00ad\u061c\u180e\u200b\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\ud800-\udfff\U000e0000-\U000e007f]"
+    "[\x00-\x1f\x7f-\x9f\u00ad\u061c\u180e\u200b\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb"
+    "\ud800-\udfff\U000e0000-\U000e007f]"
 )
 
 

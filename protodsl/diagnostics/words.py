@@ -15,6 +15,7 @@ HARD_TO_READ = Code("W803", "hard-to-read", Severity.WARNING)
 BARE_SIDE = Code("W804", "bare-left-or-right", Severity.WARNING)
 MISSING_CHARACTER = Code("W805", "character-not-in-the-fonts", Severity.WARNING)
 UNMATCHED_EMPHASIS = Code("W806", "emphasis-not-closed", Severity.WARNING)
+STAR_IN_WORD = Code("W807", "star-inside-a-word", Severity.ERROR)
 
 CODES: tuple[Code, ...] = (
     LONG_SENTENCE,
@@ -23,6 +24,7 @@ CODES: tuple[Code, ...] = (
     BARE_SIDE,
     MISSING_CHARACTER,
     UNMATCHED_EMPHASIS,
+    STAR_IN_WORD,
 )
 
 
@@ -103,4 +105,15 @@ def unmatched_emphasis(at: Span) -> Diagnostic:
         Label(at),
         notes=("`*word*` is emphasis and `**word**` is strong, with no blank inside the stars",),
         help="put the other star in, or take this one out",
+    )
+
+
+def star_in_word(at: Span) -> Diagnostic:
+    """A star inside a word or between digits, which a second one would make vanish."""
+    return Diagnostic(
+        STAR_IN_WORD,
+        "this star stands inside a word or between two numbers",
+        Label(at),
+        notes=("two such stars are read as emphasis and vanish: `2*10` would be printed as 210",),
+        help="write `x` or `×` for times; emphasis begins before a word and ends behind one",
     )

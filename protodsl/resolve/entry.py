@@ -47,7 +47,7 @@ def resolve(entry: str, library: Library, cache: Cache | None = None) -> Outcome
 def _used(
     read: Iterable[Own], undeclared: Iterable[Diagnostic], tables: Tables, damaged: Iterable[str]
 ) -> frozenset[Declared]:
-    """Every declaration that some line asked for, or would have but for its spelling, or one that was not read whole."""
+    """Every declaration that some line asked for, or would have but for its spelling, and what was not read whole."""
     asked = {(kind, name) for name in damaged for kind in tables}
     for one in undeclared:
         near, kinds = one.args.get("nearest"), one.args.get("kinds")

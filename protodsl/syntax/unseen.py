@@ -15,7 +15,7 @@ _MARKS = "\u061c\u200e\u200f"
 _UNSEEN = re.compile(f"[{_CONTROLS}{_HIDDEN}{_MARKS}]")
 _NEVER = re.compile(f"[{_CONTROLS}{_HIDDEN}]")
 # Hebrew, Arabic and their neighbours, where a mark of direction has work to do.
-_RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]")
+_RIGHT_TO_LEFT = re.compile("[\u0590-\u061b\u061d-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]")
 _JOINED = re.compile(r" +(?:and|or|if|unless|like|is) +")
 _AROUND = re.compile(r"[\w' -]*")
 

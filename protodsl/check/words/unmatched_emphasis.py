@@ -9,6 +9,7 @@ from protodsl.check.context import Context
 from protodsl.check.words.sentences import part
 from protodsl.diagnostics import words as say
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.model.emphasis import STAR_IN_WORD
 from protodsl.model.protocol import Entry
 
 # A star between blanks is a star, as in `3 * 10`; an escaped one is as well.
@@ -18,9 +19,9 @@ _WHOLE = re.compile(
 
 
 def unmatched_emphasis(entry: Entry, context: Context) -> Iterator[Diagnostic]:
-    """A star that is left once all pairs are taken out."""
+    """A star that is left once all pairs are taken out; one inside a word has been told where it was read."""
     for text in context.texts:
-        if "*" in text.prose.text:
+        if "*" in text.prose.text and not STAR_IN_WORD.search(text.prose.text):
             left = _without_pairs(text.prose.text)
             if "*" in left:
                 at = left.index("*")
