@@ -22,7 +22,7 @@ def with_files(top: argparse.ArgumentParser) -> argparse.ArgumentParser:
         if isinstance(action, argparse._SubParsersAction):
             for command in action.choices.values():
                 with_files(command)
-        elif action.metavar == "PATH":
+        elif action.metavar in ("PATH", "CASE", "PROTOCOL"):
             action.complete = shtab.FILE  # type: ignore[attr-defined]
         elif action.metavar == "FOLDER":
             action.complete = shtab.DIRECTORY  # type: ignore[attr-defined]
