@@ -93,7 +93,7 @@ def _sheet(sheet: Handout[Phrase], plan: Plan) -> None:
         for day in plan.week:
             column = [row[day.weekday + 1].text for row in table.rows]
             assert sum(int(cell) for cell in column if cell.isdigit()) == int(table.foot[day.weekday + 1].text)
-    planned = {day for item in plan.items for day in item.dates}
+    planned = {day for item in plan.items if not item.supervised for day in item.dates}
     for diary in (block for block in _blocks(page) if isinstance(block, Diary)):
         boxes = [bool(due) for week in diary.weeks for _, due in week.days]
         dates = [plan.first + timedelta(at) for at in range((plan.last - plan.first).days + 1)]

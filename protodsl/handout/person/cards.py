@@ -16,7 +16,7 @@ from protodsl.handout.person.stations import stations
 from protodsl.handout.person.today import printed_dose, with_load
 from protodsl.handout.person.voice import side_of
 from protodsl.handout.phrase import DoseInWords, Listed, Message, Phrase, Weekday, Written
-from protodsl.handout.words import counted, number, one_after_the_other, say
+from protodsl.handout.words import counted, line, number, one_after_the_other, say
 from protodsl.model.dose import NO_DOSE
 
 # The rows of a card that stand before the side to work more on, and before what comes later.
@@ -42,15 +42,18 @@ def _card(plan: Plan, on: Draft, card: ExerciseCard[Phrase], item: PlannedItem) 
     return replace(
         card,
         when=_when(item),
-        rows=_rows(plan, on, card.rows, item),
+        first=(*_first(plan, on, item), *card.first),
+        rows=_rows(card.rows, item),
         stations=stations(on, item),
     )
 
 
 def _when(item: PlannedItem) -> Phrase | None:
-    """On which days, how often on each, when in the day, and how many minutes."""
-    said: list[Phrase] = []
-    if len(item.days) == WEEK:
+    """What part it is of, on which days, how often on each, when in the day, and how many minutes."""
+    said: list[Phrase] = [Written(item.part)] if item.part is not None else []
+    if item.supervised:
+        said.append(say("person.when.with-us"))
+    elif len(item.days) == WEEK:
         said.append(say("often.daily"))
     elif item.days:
         said.append(Listed(tuple(Weekday(day) for day in item.days)))
@@ -65,12 +68,13 @@ def _when(item: PlannedItem) -> Phrase | None:
     return say("name", name=Listed(tuple(said), by="comma")) if said else None
 
 
-def _rows(plan: Plan, on: Draft, rows: tuple[Row[Phrase], ...], item: PlannedItem) -> tuple[Row[Phrase], ...]:
+def _rows(rows: tuple[Row[Phrase], ...], item: PlannedItem) -> tuple[Row[Phrase], ...]:
     at = 0
     for place, row in enumerate(rows, 1):
         if isinstance(row.head, Message) and row.head.key in _BEFORE_SIDE:
             at = place
-    return (*_first(plan, on, item), *rows[:at], *_side(item), *rows[at:], *_later(item))
+    rest = [*rows[at:], *_why(item)]
+    return (*rows[:at], *_side(item), *rest, *_later(item))
 
 
 def _first(plan: Plan, on: Draft, item: PlannedItem) -> Iterator[Row[Phrase]]:
@@ -79,9 +83,9 @@ def _first(plan: Plan, on: Draft, item: PlannedItem) -> Iterator[Row[Phrase]]:
         asked = plan.protocol.scope.exercises.get(item.asked)
         if asked is not None:
             yield Row(say("person.instead.head"), (Item(say("person.instead", title=Written(asked.title))),))
-    line = next(line for line in lines_of(plan.items) if any(item in option for option in line))
-    if is_open(line):
-        options = tuple(_numbers(on, option) for option in line)
+    planned = next(one for one in lines_of(plan.items) if any(item in option for option in one))
+    if is_open(planned):
+        options = tuple(_numbers(on, option) for option in planned)
         said = counted("person.choice", item.takes, options=Listed(options, by="or"))
         yield Row(say("person.choice.head"), (Item(said),))
 
@@ -89,6 +93,12 @@ def _first(plan: Plan, on: Draft, item: PlannedItem) -> Iterator[Row[Phrase]]:
 def _numbers(on: Draft, option: tuple[PlannedItem, ...]) -> Phrase:
     numbers = tuple(number(on.numbers[one.exercise.name]) for one in option)
     return counted("person.choice.option", len(numbers), numbers=Listed(numbers))
+
+
+def _why(item: PlannedItem) -> Iterator[Row[Phrase]]:
+    """What it is for in this plan, beside what it is for at all."""
+    if item.give.why is not None:
+        yield Row(say("person.why.plan"), (Item(line(item.give.why)),))
 
 
 def _side(item: PlannedItem) -> Iterator[Row[Phrase]]:

@@ -33,6 +33,8 @@ def _hidden(stop: Station[Phrase], held: bool) -> bool:
 
 
 def _stop(stop: Station[Phrase], item: PlannedItem, held: bool) -> Station[Phrase]:
+    if stop.role == "now":
+        stop = replace(stop, head=say("stations.now"))
     if stop.role == "now" and (held or item.asked != item.exercise.name):
         said = [say("person.held")] if held else []
         if item.asked != item.exercise.name:

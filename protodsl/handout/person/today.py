@@ -94,7 +94,7 @@ def _use(item: PlannedItem) -> Use:
     level = item.level
     given = Given(
         item.exercise.name,
-        replace(item.give, focus=None, supervised=False),
+        replace(item.give, condition=None, unless=False, focus=None, supervised=False),
         layers,
         item.exercise.works,
         level.progression if level else None,

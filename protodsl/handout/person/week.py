@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.dose.weekdays import WEEK
-from protodsl.handout.blocks import Block, Cell, Item, Paragraphs, Section, Table
+from protodsl.handout.blocks import Block, Cell, Item, Paragraphs, Row, Section, Table
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.choices import Line, is_open, lines_of
 from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
-from protodsl.handout.words import counted, number, say
+from protodsl.handout.words import counted, line, number, say
 
 _FIRST_COLUMN, _DAY = 37, 9
 
@@ -20,9 +21,13 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
     if not plan.items:
         nothing: Block[Phrase] = Paragraphs((Item(say("person.week.nothing")),))
         return Section("week", say("person.week.head"), (nothing,), whole=True)
-    rows = tuple((Cell(_named(on, line)), *(_cell(line, day) for day in range(WEEK))) for line in lines_of(plan.items))
-    minutes = {day.weekday: day.minutes for day in plan.week}
-    totals: list[Phrase] = [Number(minutes.get(day, Decimal(0))) for day in range(WEEK)]
+    rows = tuple(
+        (Cell(_named(on, planned)), *(_cell(planned, day) for day in range(WEEK))) for planned in lines_of(plan.items)
+    )
+    planned_lines = lines_of(plan.items)
+    totals: list[Phrase] = [
+        Number(sum((minutes_of(one, day) or Decimal(0) for one in planned_lines), Decimal(0))) for day in range(WEEK)
+    ]
     foot = tuple(Cell(text) for text in (say("person.week.minutes"), *totals))
     heads = (say("person.week.exercise"), *(Weekday(day, short=True) for day in range(WEEK)))
     widths = (_FIRST_COLUMN, *([_DAY] * WEEK))
@@ -30,7 +35,19 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
     words = _words(plan, on)
     if words:
         blocks.append(Paragraphs(words))
+    blocks += _aims(plan)
     return Section("week", say("person.week.head"), tuple(blocks), whole=True)
+
+
+def _aims(plan: Plan) -> Iterator[Row[Phrase]]:
+    """What the whole is for, and when in the day it is best done."""
+    protocol = plan.protocol
+    if protocol.goals:
+        yield Row(say("plan.goals"), tuple(Item(line(goal)) for goal in protocol.goals))
+    if protocol.why is not None:
+        yield Row(say("card.why"), (Item(line(protocol.why)),))
+    if protocol.when is not None:
+        yield Row(say("card.when"), (Item(line(protocol.when)),))
 
 
 def _named(on: Draft, line: Line) -> Phrase:
@@ -51,22 +68,38 @@ def _one(on: Draft, item: PlannedItem) -> Phrase:
     return say(key, number=at, title=Written(item.exercise.title))
 
 
-def _cell(line: Line, day: int) -> Cell[Phrase]:
-    """Minutes where it is planned; a word where it has no fixed time; of a choice, the longest it can take."""
-    due = [[item.minutes for item in option if day in item.days] for option in line]
-    if not any(due):
-        return Cell(say("dose.none"))
-    timed = [[minutes for minutes in option if minutes is not None] for option in due]
+def minutes_of(line: Line, day: int) -> Decimal | None:
+    """Minutes at home on a weekday, of a choice the longest it can take; None where nothing due can be timed."""
+    timed = [[item.minutes for item in option if _due(item, day) and item.minutes is not None] for option in line]
     if not any(timed):
-        return Cell(say("person.week.untimed"), on=True)
+        return None
     sums = sorted((sum(option, Decimal(0)) for option in timed), reverse=True)
-    return Cell(Number(sum(sums[: line[0][0].takes or 1], Decimal(0))), on=True)
+    return sum(sums[: line[0][0].takes or 1], Decimal(0))
+
+
+def _due(item: PlannedItem, day: int) -> bool:
+    """Whether it is done at home that day; what is done with us only has its day with the visit."""
+    return day in item.days and not item.supervised
+
+
+def _cell(line: Line, day: int) -> Cell[Phrase]:
+    """Minutes where it is planned, a word where it has no fixed time, else a dash."""
+    minutes = minutes_of(line, day)
+    if minutes is not None:
+        return Cell(Number(minutes), on=True)
+    if any(_due(item, day) for option in line for item in option):
+        return Cell(say("person.week.untimed"), on=True)
+    return Cell(say("dose.none"))
 
 
 def _words(plan: Plan, on: Draft) -> tuple[Item[Phrase], ...]:
     """What the word in a cell means, as a note under the table."""
     found = []
-    untimed = tuple(number(on.numbers[item.exercise.name]) for item in plan.items if item.minutes is None and item.days)
+    untimed = tuple(
+        number(on.numbers[item.exercise.name])
+        for item in plan.items
+        if item.minutes is None and item.days and not item.supervised
+    )
     if untimed:
         found.append(Item(counted("person.week.not-counted", len(untimed), numbers=Listed(untimed))))
     return tuple(found)

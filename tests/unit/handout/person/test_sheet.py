@@ -119,7 +119,7 @@ def test_the_week_adds_up() -> None:
 
 def test_what_cannot_be_timed_is_a_word_and_said_not_to_count() -> None:
     """A word in its cells, the reason below the table, and nothing of it in the sum."""
-    plan = replace(_only("squat", minutes=None), week=())
+    plan = replace(_only("heel raise both legs", minutes=None), week=())
     section = _section(_sheet(plan), "week")
     table = _week(_sheet(plan))
     assert {cell.text for cell in table.rows[0][1:]} == {"–", "do"}
@@ -140,17 +140,17 @@ def test_a_choice_is_one_line_that_counts_once() -> None:
 
 def test_an_option_of_several_exercises_is_one_option() -> None:
     """A choice between two steps of two exercises each: both of one step, or both of the other."""
+    walking = plans.items()[2]
     both, squat, walk, seated = (
         replace(
-            item, item=name, choice=plans.items()[2].choice, takes=1, options=2, dates=plans.items()[2].dates, days=(0,)
+            item, item=name, choice=walking.choice, takes=1, options=2, dates=walking.dates, days=(0,), supervised=False
         )
         for item, name in zip(plans.items(), ("calf strength", "other", "other", "calf strength"), strict=True)
     )
     page = _sheet(replace(plans.plan(), items=(both, squat, walk, seated), week=()))
     (row,) = _week(page).rows
     assert row[0].text == (
-        "1 of these: (1. Heel raise on both legs and 4. Seated heel raise) "
-        "or (2. Squat (only with us) and 3. Brisk walk)"
+        "1 of these: (1. Heel raise on both legs and 4. Seated heel raise) or (2. Squat and 3. Brisk walk)"
     )
     assert row[1].text == "31"
     assert _row(_card(page, "squat"), "Your choice")[0].startswith(
@@ -170,9 +170,35 @@ def test_without_exercises_the_sheet_says_so() -> None:
 def test_a_card_says_on_which_days_and_how_long() -> None:
     """Weekdays over the dose instead of a number of days, how often on each, the minutes, and the kilograms in it."""
     page = _sheet(plans.plan())
-    assert _card(page, "squat").when == "Tuesday, Thursday and Saturday, about 11 minutes each day"
+    alone = _sheet(_with(replace(plans.items()[1], supervised=False)))
+    assert _card(alone, "squat").when == "Tuesday, Thursday and Saturday, about 11 minutes each day"
     assert _card(page, "brisk walk").when == "Every day, 2 times a day, about 20 minutes each day"
     assert "Use 12.5 kg." in str(_card(page, "squat").dose)
+
+
+def test_what_is_done_with_us_only_is_not_for_home() -> None:
+    """It has its card, but no minutes at home, no box in the diary, and no weekday on which it could be done alone."""
+    page = _sheet(plans.plan())
+    row = _week(page).rows[1]
+    assert row[0].text == "2. Squat (only with us)" and {cell.text for cell in row[1:]} == {"–"}
+    assert _card(page, "squat").when == "On the days you come to us, about 11 minutes each day"
+    assert not any("2" in due for week in _diary(page).weeks for _, due in week.days)
+    assert "Exercise 2 has no box, because you do it only with us." in shown_text(_section(page, "diary"))
+
+
+def test_what_it_is_for_and_what_part_it_is_of() -> None:
+    """What the give and the protocol say beside the exercise: part, reason, aims."""
+    walk = plans.items()[2]
+    give = replace(walk.give, why=samples.prose("it keeps you fit"), when=samples.prose("after lunch"))
+    plan = _with(replace(walk, give=give, part=samples.prose("Fitness")))
+    page = _sheet(replace(plan, protocol=replace(plan.protocol, when=samples.prose("in the evening"))))
+    card = _card(page, "brisk walk")
+    assert card.when == "Fitness, every day, 2 times a day, after lunch, about 20 minutes each day"
+    assert _row(card, "Why in your plan") == ["It keeps you fit."]
+    assert _rows(_section(page, "week")) == {
+        "What you aim for": ["Walk without a limp."],
+        "When": ["In the evening."],
+    }
 
 
 def test_a_load_that_nobody_knows_is_printed_as_written() -> None:
@@ -381,7 +407,7 @@ def test_boxes_are_printed_only_for_what_is_planned() -> None:
     boxes = [due for week in _diary(page).weeks for _, due in week.days]
     for at, due in enumerate(boxes):
         day = plans.FIRST + timedelta(at)
-        planned = ["1"] * (day in plans.items()[0].dates) + ["2"] * (day in plans.items()[1].dates) + ["3–4"]
+        planned = ["1"] * (day in plans.items()[0].dates) + ["3–4"]
         assert list(due) == planned
 
 
@@ -399,7 +425,7 @@ def test_a_sheet_is_the_same_twice() -> None:
 
 
 def _row(card: ExerciseCard[str], head: str) -> list[str]:
-    return [item.text for row in card.rows if row.head == head for item in row.lines]
+    return [item.text for row in (*card.first, *card.rows) if row.head == head for item in row.lines]
 
 
 def shown_text(section: Section[str]) -> str:
