@@ -18,7 +18,7 @@ from protodsl.decide.corrections import corrected
 from protodsl.decide.evaluate import newest
 from protodsl.decide.gate import Gate
 from protodsl.decide.offers import Given, barred, given, offers
-from protodsl.decide.parts import Printed, printed
+from protodsl.decide.parts import Printed, level_of, printed
 from protodsl.decide.plan import Move
 from protodsl.decide.progressions import Today, lines_of, record_lifts
 from protodsl.decide.start import start_level
@@ -30,6 +30,7 @@ from protodsl.decide.weeks import Weeks
 from protodsl.model.case import Case, Observation, Placing, Session, Versions
 from protodsl.model.clinic import Clinic
 from protodsl.model.exercise import Give
+from protodsl.model.protocol import Protocol
 
 _Dated = TypeVar("_Dated", Observation, Session, Placing)
 
@@ -73,10 +74,27 @@ def replay(case: Case, versions: Versions, clinic: Clinic, as_of: datetime.date)
     day = case.started
     while day <= as_of:
         context.date = day
-        context.follow(versions.on(day))
+        _follow(versions.on(day), run)
         _date(run, answers.get(day, ()), sessions.get(day, ()), placings.get(day, ()))
         day += datetime.timedelta(days=1)
     return run
+
+
+def _follow(text: Protocol, run: Replay) -> None:
+    """Go on with a changed text: the level and the phase are those of the same name, wherever they stand now."""
+    before = run.context.protocol
+    if text is before:
+        return
+    for item in run.state.items.values():
+        old, new = (one.scope.progressions.get(item.item) for one in (before, text))
+        if old is not None and new is not None:
+            name = old.levels[level_of(item, old)].name
+            item.level = next((at for at, one in enumerate(new.levels) if one.name == name), item.level)
+    if before.phases and text.phases:
+        name = before.phases[min(run.state.phase.index, len(before.phases) - 1)].name
+        kept = next((at for at, one in enumerate(text.phases) if one.name == name), run.state.phase.index)
+        run.state.phase.index = kept
+    run.context.follow(text)
 
 
 def _date(

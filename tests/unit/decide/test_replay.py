@@ -521,3 +521,34 @@ def test_a_move_keeps_its_date_condition_values_and_line() -> None:
     (value,) = up.deciding
     assert (value.finding, str(value.value), value.date) == ("pain", "2", date(2026, 11, 3))
     assert up.condition is not None and up.streak == 1
+
+
+def test_a_level_put_in_by_a_personal_change_moves_nobody() -> None:
+    """The person stays on the level of that name, which now is another step from the bottom."""
+    lines = [
+        "session 2026-11-03 climb: as given, pain 1",
+        "from 2026-11-05 change climb",
+        "  level half way: low, after low",
+        "  because the step was too high",
+        "session 2026-11-06 climb: as given, pain 8",
+    ]
+    assert levels(climb(*lines)) == ["03 up climb: low > middle", "06 down climb: middle > half way"]
+
+
+def test_a_changed_line_begins_its_streak_anew_and_the_others_go_on() -> None:
+    lines = [
+        "session 2026-11-03 to 2026-11-04 climb: as given, pain 1",
+        "from 2026-11-05 change low",
+        "  dose 2 x 4, daily",
+        "  because tired",
+        "session 2026-11-05 climb: as given, pain 1",
+    ]
+    assert levels(climb(*lines, text=THREE_IN_A_ROW)) == ["05 up climb: low > middle"]
+    changed = [
+        *lines[:1],
+        "from 2026-11-05 change climb",
+        "  up when pain <= 2, 3 sessions in a row",
+        lines[3],
+        lines[4],
+    ]
+    assert levels(climb(*changed, text=THREE_IN_A_ROW)) == []
