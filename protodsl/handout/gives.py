@@ -118,10 +118,15 @@ def _steps(steps: list[tuple[int, ...]]) -> Phrase:
 
 
 def _starts(draft: Draft, progression: Progression) -> list[Phrase]:
-    """Where to begin: the highest step whose condition is met, else the first."""
+    """Where to begin: the highest step whose condition is met, else the first; a step by its exercise, or its name."""
     found: list[Phrase] = []
-    for start in reversed(progression.start_at):
-        level = next(level for level in progression.levels if level.name == start.level)
-        title = level_title(draft, level)
-        found.append(say("plan.start", level=title, clause=InWords(start.condition)))
-    return found
+    names = [level.name for level in progression.levels]
+    for start in sorted(progression.start_at, key=lambda start: names.index(start.level), reverse=True):
+        level = progression.levels[names.index(start.level)]
+        key = "plan.start.else" if found else "plan.start"
+        clause = InWords(start.condition)
+        if len(level.gives) == 1 and not level.label and level.gives[0].item in draft.numbers:
+            found.append(say(f"{key}.exercise", exercise=draft.exercise(level.gives[0].item), clause=clause))
+        else:
+            found.append(say(key, level=level_title(draft, level), clause=clause))
+    return [*found, say("plan.start.first")] if found else []

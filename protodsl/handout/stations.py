@@ -34,7 +34,7 @@ def _line(draft: Draft, progression: Progression, at: int, name: str) -> Station
     stops = []
     if level.down:
         stops.append(_back(draft, progression, at, name))
-    stops.append(Station("now", say("stations.now"), _here(draft, level)))
+    stops.append(Station("now", say("stations.this"), _here(draft, level)))
     if level.up and at + 1 < len(levels):
         what = _to(draft, progression, levels[at + 1])
         stops.append(Station("next", say("stations.on"), what, _when(level.up)))

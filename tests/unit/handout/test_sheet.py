@@ -159,16 +159,17 @@ def test_before_you_start() -> None:
     assert said == [
         (
             "Is it an emergency?",
-            "**Yes to this question:** Do not exercise. Call for help now: 112. **Not sure:** do not start. Ask us first.",
+            "**Yes to this question:** Do not exercise. Call for help now: 112. "
+            "**Not sure:** do not start. Ask us first.",
             ["Do you have chest pain?"],
         ),
         (
             "Is it safe to start?",
-            "**Yes to this question:** Stop all exercises. Call us today: 01632 960 142. Do what STOP on this sheet says. "
-            "**Not sure:** do not start. Ask us first.",
+            "**Yes to this question:** Stop all exercises. Call us today: 01632 960 142. "
+            "Do what STOP on this sheet says. **Not sure:** do not start. Ask us first.",
             ["Do you have a fever?"],
         ),
-        ("If yes, or not sure", "Are you tired? **Leave out** exercises 1 and 3 (do 4 instead).", []),
+        ("If yes, or not sure", "Are you tired? **Leave out** exercises 1 and 3 (do exercise 4 instead).", []),
         ("If no, or not sure", "Do you have a fever? **Read “Take care”** at exercise 3 before you do it.", []),
     ]
 
@@ -197,7 +198,7 @@ def test_questions_that_mean_the_same_stand_together() -> None:
 
 
 def test_signs_with_the_same_words_stand_before_them() -> None:
-    """What to do is said once, after the signs; a flag of several causes is a sign for each; every sign keeps its id and its place."""
+    """What to do is said once, after the signs; each cause is a sign; every sign keeps its id and its place."""
     text = _STEPS.replace("LASTS", "12 weeks").replace(
         "  red flag if fever\n",
         "  red flag if fever\n    See us.\n  red flag if chest pain\n    Rest first.\n"
@@ -240,7 +241,7 @@ def test_the_line_of_stations() -> None:
     first, second = (card.stations[0] for card in _cards(_page(_steps()))[:2])
     assert [(stop.role, stop.head, stop.what, stop.when) for stop in first.stops] == [
         ("back", "Stay, and tell us", "01632 960 142", "**when** your pain is more than 5 out of 10."),
-        ("now", "Now", "Lift.", None),
+        ("now", "This step", "Lift.", None),
         ("next", "Move on", "to exercise 2", "**when** your pain is 3 or less out of 10."),
     ]
     assert [(stop.role, stop.what, stop.when) for stop in second.stops] == [

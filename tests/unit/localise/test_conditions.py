@@ -164,7 +164,8 @@ JOINED = (
     ("hot calf and chest pain", "one calf is hot and swollen, and you have chest pain"),
     (
         "chest pain and (walks freely or pain > 3)",
-        "all of these are true: (a) you have chest pain; (b) you walk without a limp or your pain is more than 3 out of 10",
+        "all of these are true: (a) you have chest pain; "
+        "(b) you walk without a limp or your pain is more than 3 out of 10",
     ),
     (
         "chest pain or (walks freely and (fever or pain > 3))",

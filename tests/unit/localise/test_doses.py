@@ -27,7 +27,7 @@ DOSES = (
     ("400 m", "Go 400 metres.", "400 metres"),
     ("2 x 10 steps", "Do 2 rounds of 10 steps.", "2 × 10 steps"),
     ("5 breaths", "Stay in it for 5 breaths.", "5 breaths"),
-    ("3 x to fatigue", "Do 3 rounds. In each, do as many as you can until you are tired.", "3 × until tired"),
+    ("3 x to fatigue", "Do 3 rounds. In each round, do as many as you can until you are tired.", "3 × until tired"),
     ("12 then 10 then 8", "Do 12, then 10, then 8 repetitions.", "12, then 10, then 8"),
     (
         "5 x (4 min walk + 1 min run)",
@@ -127,12 +127,12 @@ DOSES = (
     ),
     (
         "3 x to fatigue, rest 60 s",
-        "Do 3 rounds, with 1 minute of rest in between. In each, do as many as you can until you are tired.",
+        "Do 3 rounds, with 1 minute of rest in between. In each round, do as many as you can until you are tired.",
         "3 × until tired, 1 minute rest",
     ),
     (
         "3 x to fatigue, rest until settled",
-        "Do 3 rounds. In each, do as many as you can until you are tired. "
+        "Do 3 rounds. In each round, do as many as you can until you are tired. "
         "In between, rest until the feeling has settled.",
         "3 × until tired, rest until settled",
     ),
