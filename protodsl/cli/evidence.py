@@ -37,6 +37,13 @@ _DID = {
     "dose ended": "its time is over",
     "condition": "the condition of `{name}`",
 }
+_MOVED = {
+    "lowest": "down, but this is the lowest level",
+    "place": "placed by the clinician",
+    "given": "given for the first time",
+    "withdrawn": "given no longer",
+    "back": "given again",
+}
 _ANSWER = {"yes": "yes", "no": "no", "unknown": "unknown"}
 
 
@@ -77,7 +84,7 @@ def move_lines(move: Move, places: Places) -> Iterator[str]:
     """A move with its date, its line and the values that made it."""
     way = f": {move.before or '(nothing)'} -> {move.after or '(nothing)'}" if move.before != move.after else ""
     streak = f", {move.streak} sessions in a row" if move.streak > 1 else ""
-    yield f"- {move.date.isoformat()} {move.kind}{way}{streak}"
+    yield f"- {move.date.isoformat()} {_MOVED.get(move.kind, move.kind)}{way}{streak}"
     if move.span.path:
         yield f"{_STEP}{places.line(move.span)}"
     yield from because_lines(move.because)
