@@ -71,6 +71,7 @@ class _Reading:
     desk: Desk
     names: Names
     started: tree.DateLine | None
+    own_levels: dict[str, list[str]]
     parts: _Parts = field(default_factory=_Parts)
 
 
@@ -88,9 +89,8 @@ def resolve_case(file: tree.File, find: FindProtocol, known: Iterable[str] = ())
     followed = _followed(line, find, known, said) if line is not None else None
     if followed is None or line is None:
         return Outcome(None, in_order(tuple(said)))
-    reading = _Reading(
-        followed, Desk(followed.protocol, followed.damaged), followed.names(f"case/{case.name.text}/"), started
-    )
+    desk, names = Desk(followed.protocol, followed.damaged), followed.names(f"case/{case.name.text}/")
+    reading = _Reading(followed, desk, names, started, _own_levels(case))
     for one in case.lines:
         read = _LINES.get(type(one))
         if read is not None:
@@ -105,6 +105,16 @@ def resolve_case(file: tree.File, find: FindProtocol, known: Iterable[str] = ())
         return Outcome(None, in_order(tuple(said)))
     held, more = versions(whole, followed, tuple(reading.parts.changed), file.path)
     return Outcome(Person(whole, held), in_order((*said, *more)))
+
+
+def _own_levels(case: tree.CaseDeclaration) -> dict[str, list[str]]:
+    """Levels that the case's own changes put into a progression, by the progression's name."""
+    found: dict[str, list[str]] = {}
+    for line in case.lines:
+        if isinstance(line, tree.From) and isinstance(line.change, tree.Declaration):
+            names = [one.name.text for one in line.change.lines if isinstance(one, tree.Level)]
+            found.setdefault(line.change.name.text, []).extend(names)
+    return found
 
 
 def _only(case: tree.CaseDeclaration, kind: type[Any], keyword: str) -> Any:
@@ -194,7 +204,7 @@ def _place(line: tree.Place, reading: _Reading) -> None:
     if progression is None:
         reading.desk.unknown("progression", line.item, progressions)
         return
-    known = level_names(progression)
+    known = [*level_names(progression), *reading.own_levels.get(progression.name, ())]
     if line.level.text not in known:
         near = nearest(line.level.text, known)
         reading.desk.said.append(

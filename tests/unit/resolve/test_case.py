@@ -247,3 +247,10 @@ def test_an_id_that_may_say_who_it_is() -> None:
     for id_, said in (("P-0417", 0), ("AQ-2026-17", 0), ("knee-3", 0), ("Anna-Lund", 1), ("anna", 1), ("X19610312", 1)):
         text = case_text("").replace("case P-0417", f"case {id_}")
         assert [one.code.id for one in read(TEXT, text)[1]] == ["L118"] * said, id_
+
+
+def test_a_placing_on_a_level_that_a_personal_change_puts_in() -> None:
+    change = "from 2026-11-05 change climb\n  level half way: low, after low\n  because too high a step\n"
+    place = "place 2026-11-05 climb: half way\n  because seen"
+    assert codes(change + place) == []
+    assert codes(place) == ["L113"]
