@@ -34,13 +34,14 @@ def first(draft: Draft, exercise: Exercise, sent: Mapping[str, tuple[int, ...]])
 
 
 def _supervised(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:
-    """Only at the clinic: always, or where a give inside a progression says so."""
+    """Only at the clinic: always, or where a give says so, of it or of its progression."""
     name = f"card/{exercise.name}/supervised"
     items = []
     if exercise.supervised:
         items.append(Item(say("card.supervised.always"), name, draft.origin(exercise.span)))
+    found = (use.given for use in draft.uses[exercise.name] if use.given is not None)
     gives = dict.fromkeys(
-        use.given.give.span for use in draft.uses[exercise.name] if use.given is not None and use.given.give.supervised
+        give.span for item in found for give in (item.give, item.outer) if give is not None and give.supervised
     )
     for at, span in enumerate(gives, 1):
         if not exercise.supervised:

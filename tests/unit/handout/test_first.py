@@ -168,6 +168,18 @@ def test_with_us_only(where: str) -> None:
     assert "Exercise 3 has no box, because you do it only with us." in " ".join(_section(page, "diary"))
 
 
+def test_a_progression_with_us_only() -> None:
+    """Every card of its steps says so, and none has a box."""
+    text = _TEXT.replace(
+        "protocol ankle", "progression strength\n  up when pain <= 3\n  level press\n  level deep\n\nprotocol ankle"
+    )
+    page = _sheet("  give walk\n  give strength\n    supervised\n", text)
+    for name in ("press", "deep"):
+        (line,) = _first(page, name)
+        assert "only at the clinic with us" in line
+    assert "Up to 10 minutes on the longest day." in _section(page, "plan")
+
+
 def test_what_is_not_for_everyone_has_no_box() -> None:
     """Conditional exercises and replacements; the intro names them."""
     text = _TEXT.replace("    Walk.\n  stop pain\n", "    Walk.\n  stop pain\n  avoid if dizzy\n    instead deep\n")
