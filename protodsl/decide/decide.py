@@ -27,6 +27,8 @@ def decide(
     today = latest_date(case) if as_of is None else as_of
     if today < case.started:
         return Outcome(None, (say.before_the_case(today, case.started, case.span),))
+    if (today - case.started).days > say.LONGEST_CASE:
+        return Outcome(None, (say.over_ten_years(today, case.started, case.span),))
     run = replay(case, versions, clinic, today)
     missing = _not_placed(run, today)
     if missing:

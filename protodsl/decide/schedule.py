@@ -14,12 +14,14 @@ from protodsl.dose.weekdays import WEEK, Weekly, schedule
 from protodsl.model.dose import Dose, Range, Sets
 
 DAYS_WITHOUT_VISIT = 14
+LONGEST = datetime.timedelta(days=365)
 
 
 def period(as_of: datetime.date, next_visit: datetime.date | None) -> tuple[datetime.date, datetime.date]:
-    """From today to the day before the next visit, else 14 days (5.7)."""
+    """From today to the day before the next visit, a year at most, else 14 days (5.7)."""
     if next_visit is not None and next_visit > as_of:
-        return as_of, next_visit - datetime.timedelta(days=1)
+        last = next_visit - datetime.timedelta(days=1)
+        return as_of, as_of + min(last - as_of, LONGEST)
     left = (datetime.date.max - as_of).days
     return as_of, as_of + datetime.timedelta(days=min(DAYS_WITHOUT_VISIT - 1, left))
 

@@ -28,8 +28,10 @@ TWO_PLACES = Code("L117", "placed-twice-on-one-date", Severity.ERROR)
 WHO_IT_IS = Code("L118", "may-say-who-it-is", Severity.WARNING)
 TWO_DOSES_NOW = Code("L119", "two-doses-for-this-person", Severity.ERROR)
 BEFORE_THE_CASE = Code("L120", "as-of-before-the-start", Severity.ERROR)
+OVER_TEN_YEARS = Code("L121", "over-ten-years", Severity.ERROR)
 
 LONGEST_RUN = 366
+LONGEST_CASE = 3653
 
 
 def no_such_protocol(name: str, span: Span, near: str | None) -> Diagnostic:
@@ -303,4 +305,15 @@ def before_the_case(as_of: date, started: date, span: Span) -> Diagnostic:
         Label(span, "the first day"),
         help="ask for a later date",
         args={"as_of": as_of.isoformat(), "started": started.isoformat()},
+    )
+
+
+def over_ten_years(day: date, started: date, span: Span) -> Diagnostic:
+    """A date so long after the start that one of the two cannot be meant."""
+    return Diagnostic(
+        OVER_TEN_YEARS,
+        f"{day.isoformat()} is more than ten years after the start on {started.isoformat()}",
+        Label(span),
+        help="check the two dates; for a new episode begin a new case",
+        args={"date": day.isoformat(), "started": started.isoformat()},
     )

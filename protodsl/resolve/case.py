@@ -98,6 +98,7 @@ def resolve_case(file: tree.File, find: FindProtocol, known: Iterable[str] = ())
     said += reading.desk.said
     said += followed.said(reading.names, file.path)
     said += _contradictions(reading.parts)
+    said += _too_late(reading)
     said += _chosen_twice(reading.parts.chosen, followed.protocol)
     said += _version_pinned(line, reading.parts.versions, followed.protocol)
     whole = _case(case, line, reading)
@@ -321,6 +322,23 @@ def _contradictions(parts: _Parts) -> list[Diagnostic]:
         if other.level != place.level:
             said.append(say.two_places(place.item, place.date, place.span, other.span))
     return said
+
+
+def _too_late(reading: _Reading) -> list[Diagnostic]:
+    """The first line that is dated too long after the start."""
+    started, parts = reading.started, reading.parts
+    if started is None:
+        return []
+    dated: list[Observation | Session | Placing | Chosen | VersionFrom] = [
+        *parts.observations,
+        *parts.sessions,
+        *parts.placings,
+        *parts.chosen,
+        *parts.versions,
+    ]
+    late = [one for one in dated if (one.date - started.date).days > say.LONGEST_CASE]
+    first = min(late, key=lambda one: one.span, default=None)
+    return [say.over_ten_years(first.date, started.date, first.span)] if first is not None else []
 
 
 def _chosen_twice(chosen: list[Chosen], protocol: Protocol) -> list[Diagnostic]:

@@ -27,3 +27,12 @@ def test_a_date_before_the_start() -> None:
     found, said = planned(TEXT, case_text(""), "2026-10-31")
     assert found is None
     assert [one.code.id for one in said] == ["L120"]
+
+
+def test_dates_that_cannot_be_meant_take_no_time() -> None:
+    """L121 for a sheet as of long after the start; a visit in the far future makes a sheet for a year."""
+    found, said = planned(TEXT, case_text(""), "2126-11-02")
+    assert found is None
+    assert [one.code.id for one in said] == ["L121"]
+    far = plan(TEXT, case_text("next visit 9999-12-31"))
+    assert (far.last - far.first).days == 365
