@@ -11,6 +11,7 @@ from pathlib import Path
 from protodsl.cli.build import file_name
 from protodsl.cli.case_start import case_text
 from protodsl.cli.files import write_all, write_new
+from protodsl.cli.page_names import QUESTIONS_PAGE
 from protodsl.cli.report import from_here, say, show, wants_colour
 from protodsl.cli.status import CLEAN, ERRORS, WRONG_USE
 from protodsl.compiler import QUESTIONS, Asked, Checked, CheckedEntry, check_project, make_handout, protocols_by_name
@@ -127,7 +128,8 @@ def _sheet(checked: Checked, entry: CheckedEntry, protocol: Protocol, arguments:
     language = arguments.language or clinic.languages[0]
     made = make_handout(checked, entry, protocol, Asked(QUESTIONS, language, arguments.to, clinic.paper))
     said = list(made.diagnostics)
-    files = {folder / f"{file_name(protocol.name)}-questions.{form}": data for form, data in (made.value or {}).items()}
+    stem = f"{file_name(protocol.name)}{QUESTIONS_PAGE}"
+    files = {folder / f"{stem}.{form}": data for form, data in (made.value or {}).items()}
     if not any(one.severity is Severity.ERROR for one in said):
         try:
             write_all(files)

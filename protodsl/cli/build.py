@@ -14,6 +14,7 @@ from datetime import date
 from pathlib import Path
 
 from protodsl.cli.files import write_all
+from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, setting
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import from_here, show, status, wants_colour
 from protodsl.cli.status import CLEAN
@@ -35,7 +36,7 @@ from protodsl.diagnostics.project import same_output, unwritable
 from protodsl.diagnostics.render import LIBRARY_MISSING
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
-from protodsl.source import Source
+from protodsl.source import Source, Span
 
 _LONGEST_NAME = 60
 
@@ -126,10 +127,10 @@ def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> It
             continue
         for protocol in entry.value.protocols:
             for language in (arguments.language,) if arguments.language else project.clinic.languages:
-                stem = file_name(protocol.name) + ("-large-print" if arguments.large_print else "")
+                stem = file_name(protocol.name) + setting(arguments, project.clinic.paper)
                 stem += "" if language == project.clinic.languages[0] else f".{language}"
                 pages = {
-                    folder / (f"{stem}-clinician" if kind == CLINICIAN else stem): _asked(
+                    folder / (f"{stem}{CLINICIAN_PAGE}" if kind == CLINICIAN else stem): _asked(
                         project, language, kind, arguments
                     )
                     for kind in kinds
@@ -143,17 +144,23 @@ def _asked(project: Project, language: str, kind: str, arguments: argparse.Names
 
 
 def _distinct(sheets: Iterator[_Sheet]) -> tuple[list[_Sheet], list[Diagnostic]]:
-    """The sheets that no other would overwrite, also where capitals make no difference to the disk."""
-    by_path: dict[str, list[_Sheet]] = {}
+    """The sheets that no other would overwrite, now or when the same is built in another print."""
+    by_span: dict[Span, tuple[Protocol, list[_Sheet]]] = {}
     for sheet in sheets:
-        by_path.setdefault(str(next(iter(sheet.pages))).casefold(), []).append(sheet)
-    alone = [same[0] for same in by_path.values() if len(same) == 1]
-    clashes = [
-        same_output(shown(next(iter(other.pages))), same[0].protocol.span, other.protocol.span)
-        for same in by_path.values()
-        for other in same[1:]
-    ]
-    return alone, clashes
+        by_span.setdefault(sheet.protocol.span, (sheet.protocol, []))[1].append(sheet)
+    places: dict[str, list[Span]] = {}
+    for span, (protocol, _) in by_span.items():
+        places.setdefault(file_name(protocol.name), []).append(span)
+    pairs = [(spans[0], other) for spans in places.values() for other in spans[1:]]
+    pairs += [(places[one][0], span) for one, other in clashing(places) for span in places[other]]
+    out = {span for pair in pairs for span in pair}
+    said = [same_output(shown(_shortest(by_span[second][1])), first, second) for first, second in pairs]
+    return [sheet for span, (_, same) in by_span.items() if span not in out for sheet in same], said
+
+
+def _shortest(sheets: list[_Sheet]) -> Path:
+    """The path of the sheet without the clinician's page."""
+    return min(sheets[0].pages, key=lambda path: len(path.name))
 
 
 def _make(checked: Checked, sheet: _Sheet) -> tuple[dict[Path, bytes], list[Diagnostic]]:

@@ -12,6 +12,7 @@ from pathlib import Path
 from protodsl.batch import Lost, in_parallel
 from protodsl.cli.built import Built, digest_of, open_built, project_digest
 from protodsl.cli.files import write_all
+from protodsl.cli.page_names import CLINICIAN_PAGE, SETTING, clashing, setting
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import say, status
 from protodsl.cli.status import CLEAN
@@ -110,16 +111,15 @@ def _distinct(files: list[CaseFile], building: Building) -> Iterator[CaseFile]:
     taken: dict[str, list[CaseFile]] = {}
     for file in files:
         for name in file.ids:
-            for stem in (name, f"{name}-clinician"):
-                taken.setdefault(stem.casefold(), []).append(file)
-    clashing = {id(one) for same in taken.values() if len(same) > 1 for one in same}
-    for same in taken.values():
-        for other in same[1:]:
-            path = shown(building.folder / other.ids[0])
-            first, second = (Span(one.path, 0, 0) for one in (same[0], other))
-            building.said.append(tell.same_output(path, first, second))
-            building.failed += 1
-    yield from (file for file in files if id(file) not in clashing)
+            taken.setdefault(name, []).append(file)
+    pairs = [(same[0], other) for same in taken.values() for other in same[1:]]
+    pairs += [(taken[one][0], file) for one, other in clashing(taken) for file in taken[other]]
+    for first, second in pairs:
+        path = shown(building.folder / second.ids[0])
+        building.said.append(tell.same_output(path, Span(first.path, 0, 0), Span(second.path, 0, 0)))
+        building.failed += 1
+    out = {id(one) for pair in pairs for one in pair}
+    yield from (file for file in files if id(file) not in out)
 
 
 def _worker(
@@ -230,8 +230,8 @@ def _write(done: CaseDone, building: Building) -> tuple[tuple[Path, ...], list[D
 
 def _named(done: CaseDone, building: Building) -> dict[Path, bytes]:
     """The pages by the path of each."""
-    stem = done.id + ("-large-print" if building.arguments.large_print else "") + done.language
-    ends = {SHEET: "", CLINICIAN: "-clinician"}
+    stem = done.id + setting(building.arguments, building.run.project.clinic.paper) + done.language
+    ends = {SHEET: "", CLINICIAN: CLINICIAN_PAGE}
     return {
         building.folder / f"{stem}{ends[kind]}.{form}": data
         for kind, forms in done.pages.items()
@@ -267,7 +267,7 @@ def _aside(path: Path) -> Path:
 
 def _earlier(building: Building, name: str) -> tuple[Path, ...]:
     """Pages of a case that stand there: in every print, language and format."""
-    page = re.compile(re.escape(name) + r"(-large-print)?(\.[A-Za-z0-9-]+)?(-clinician)?\.(html|pdf)\Z")
+    page = re.compile(re.escape(name) + SETTING.pattern + r"(\.[A-Za-z0-9-]+)?(-clinician)?\.(html|pdf)\Z")
     there = sorted(building.folder.iterdir()) if building.folder.is_dir() else []
     return tuple(path for path in there if page.match(path.name))
 

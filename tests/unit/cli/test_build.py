@@ -47,6 +47,11 @@ def test_the_same_input_gives_the_same_bytes(cli: Cli, project: Path, tmp_path: 
         (("--to", "html", "--clinician"), ["stronger-legs-clinician.html"]),
         (("--to", "html", "--no-clinician"), ["stronger-legs.html"]),
         (("--to", "html", "--no-clinician", "--large-print"), ["stronger-legs-large-print.html"]),
+        (("--to", "html", "--no-clinician", "--compact"), ["stronger-legs-compact.html"]),
+        (("--to", "html", "--no-clinician", "--paper", "Letter"), ["stronger-legs-letter.html"]),
+        (("--to", "html", "--no-clinician", "--paper", "A4"), ["stronger-legs.html"]),
+        (("--to", "html", "--clinician", "--large-print", "--paper", "Letter"),
+         ["stronger-legs-large-print-letter-clinician.html"]),
         (("--to", "pdf", "--no-clinician"), ["stronger-legs.pdf"]),
     ],
 )
@@ -61,7 +66,7 @@ def test_what_is_asked_for_is_made_and_no_more(
 def test_paper(cli: Cli, project: Path, paper: str, size: tuple[int, int]) -> None:
     """A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 inches (ANSI Y14.1); a point is 1/72 inch."""
     cli("build", "--to", "pdf", "--no-clinician", "--paper", paper)
-    pages = pypdf.PdfReader(project / f"{STEM}.pdf").pages
+    pages = pypdf.PdfReader(project / f"{STEM}{'' if paper == 'A4' else '-letter'}.pdf").pages
     assert {(round(page.mediabox.width), round(page.mediabox.height)) for page in pages} == {size}
 
 
@@ -120,6 +125,26 @@ def test_two_protocols_for_one_file(cli: Cli, project: Path) -> None:
     assert result.status == 1
     assert "P912" in result.err
     assert result.out == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "clash"),
+    [
+        ("stronger legs clinician", True),
+        ("stronger legs Compact", True),
+        ("stronger legs large print letter", True),
+        ("stronger legs questions", True),
+        ("stronger legs later", False),
+        ("strong", False),
+    ],
+)
+def test_no_sheet_is_written_over_a_page_of_another(cli: Cli, project: Path, name: str, clash: bool) -> None:
+    """P912 for a name that is a name and the ending of one of its pages, whatever pages were asked for."""
+    text = (project / "stronger-legs.protocol").read_text()
+    (project / "other.protocol").write_text(text.replace("protocol stronger legs", f"protocol {name}"))
+    result = cli("build", "--to", "html", "--no-clinician")
+    assert ("P912" in result.err) is clash
+    assert len(result.out.splitlines()) == (0 if clash else 2)
 
 
 def test_a_language_without_words_is_an_error(cli: Cli, project: Path) -> None:

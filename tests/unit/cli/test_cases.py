@@ -79,15 +79,17 @@ def test_a_red_flag_makes_the_referral_page_and_nothing_else(cli: Cli, case: Pat
     """P914, P915: every earlier page, of every kind and format, is moved out of the way."""
     cli("build", "cases")
     cli("build", "cases", "--to", "html", "--large-print", "--no-clinician")
+    cli("build", "cases", "--to", "html", "--compact", "--paper", "Letter", "--no-clinician")
     before = bytes_below(project / "handouts")
     case.write_text(CASE + "  on 2026-11-05\n    yes: chest pain\n")
     result = cli("build", "cases", "--to", "html")
     assert result.status == 0
-    assert "P914" in result.err and result.err.count("warning P915") == 4
+    assert "P914" in result.err and result.err.count("warning P915") == 5
     assert result.out.splitlines() == ["handouts/P-0417.html"]
     text = (project / "handouts/P-0417.html").read_text()
     assert "Rocks" not in text and "Rock." not in text
-    withdrawn = ["P-0417-clinician.html", "P-0417-clinician.pdf", "P-0417-large-print.html", "P-0417.pdf"]
+    withdrawn = [f"P-0417{ends}" for ends in ("-clinician.html", "-clinician.pdf", "-compact-letter.html")]
+    withdrawn += ["P-0417-large-print.html", "P-0417.pdf"]
     assert pages(project) == sorted(["P-0417.html", *(f"{name}.withdrawn" for name in withdrawn)])
     after = bytes_below(project / "handouts")
     assert [after[f"{name}.withdrawn"] for name in withdrawn] == [before[name] for name in withdrawn]
