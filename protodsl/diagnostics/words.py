@@ -13,7 +13,7 @@ LONG_SENTENCE = Code("W801", "long-sentence", Severity.WARNING)
 SEVERAL_ACTIONS = Code("W802", "several-actions-in-a-step", Severity.HINT)
 HARD_TO_READ = Code("W803", "hard-to-read", Severity.WARNING)
 BARE_SIDE = Code("W804", "bare-left-or-right", Severity.WARNING)
-MISSING_CHARACTER = Code("W805", "character-not-in-the-fonts", Severity.WARNING)
+MISSING_CHARACTER = Code("W805", "character-not-in-the-fonts", Severity.ERROR)
 UNMATCHED_EMPHASIS = Code("W806", "emphasis-not-closed", Severity.WARNING)
 STAR_IN_WORD = Code("W807", "star-inside-a-word", Severity.ERROR)
 
