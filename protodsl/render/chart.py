@@ -9,7 +9,7 @@ from protodsl.handout.blocks import Chart
 from protodsl.render import markdown
 
 WIDTH, HEIGHT = 500, 210
-_LEFT, _RIGHT, _TOP, _BOTTOM = 44, 484, 58, 182
+_LEFT, _RIGHT, _TOP, _BOTTOM = 44, 474, 58, 182
 # Letters of moves closer than this stand in the other of two rows.
 _NARROW = 16
 _ROWS = (36, 50)

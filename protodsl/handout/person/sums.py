@@ -16,6 +16,8 @@ from protodsl.handout.phrase import Number, Phrase, Weekday
 from protodsl.handout.words import say
 from protodsl.model.dose import Range
 
+# In percent: what the row is of, and the days.
+_WIDTHS = (23, *([11] * WEEK))
 _NO_SETS = Range(Decimal(0), Decimal(0))
 
 
@@ -85,7 +87,7 @@ def _minutes(plan: Plan, on: Draft) -> Table[Phrase] | None:
     heads = (say("case.sums.day"), *(Weekday(day, short=True) for day in range(WEEK)))
     minutes = (Cell(say("case.sums.minutes")), *(Cell(_day(by_day.get(day), budget)) for day in range(WEEK)))
     caption = say("case.sums.budget", budget=Number(budget)) if budget is not None else say("case.sums.no-budget")
-    return Table(caption, heads, (minutes,), kind="totals")
+    return Table(caption, heads, (minutes,), kind="totals", widths=_WIDTHS)
 
 
 def _day(day: PlannedDay | None, budget: Decimal | None) -> Phrase:
