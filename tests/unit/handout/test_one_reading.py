@@ -139,5 +139,5 @@ def test_what_is_forbidden_can_be_read_by_itself(kind: str) -> None:
     text = _LINES_OF_STEPS.replace("phase one\n", f"phase one\n    forbid {kind} ankle inversion\n")
     text = text.replace("exercise rise\n", "exercise rise\n  still ankle\n")
     line = next(item for item in _plan(_page(text), "plan-1") if "/forbid/" in item.safety)
-    assert line.text.startswith("Never do this: turning the sole of your foot inwards (ankle inversion)")
+    assert line.text.startswith("Never do this in this part: turning the sole of your foot inwards (ankle inversion)")
     assert len(re.findall(r"\b(?:no|not|never|nor)\b", line.text, re.IGNORECASE)) == 1

@@ -118,5 +118,5 @@ def test_a_point_on_a_scale_is_said_with_its_end(
     _, _, rest = words.partition(" is ")
     said = re.sub(r" on (both sides|at least one side|the affected side)$", "", rest)
     end = Decimal(100) if kind is Kind.SCALE and low == 0 else None
-    assert on_scale(said) == (_OPPOSITES[op] if negated else op, value, end)
+    assert on_scale(said) == (_OPPOSITES[op] if negated else op, Decimal(value), end)
     assert (said != rest) is (side is not None)
