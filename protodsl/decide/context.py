@@ -11,7 +11,7 @@ from protodsl.decide.evaluate import Verdict, evaluate
 from protodsl.decide.plan import Evidence
 from protodsl.decide.terms import Moment
 from protodsl.decide.truth import UNKNOWN, YES, Truth
-from protodsl.decide.values import SESSION, Key, Known, Values, last_day
+from protodsl.decide.values import SESSION, Key, Known, Values, known, last_day
 from protodsl.model.case import Case, Observation, Session
 from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Elapsed, Not, findings_in
 from protodsl.model.protocol import Protocol
@@ -148,7 +148,7 @@ def own_values(session: Session) -> dict[Key, list[Known]]:
     """The values on a session's line, by finding and side."""
     own: dict[Key, list[Known]] = {}
     for one in session.values:
-        own.setdefault((one.finding, one.side), []).append(Known(one.value, one.date, one.span))
+        own.setdefault((one.finding, one.side), []).append(known(one))
     return own
 
 

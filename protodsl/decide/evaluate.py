@@ -18,6 +18,9 @@ from protodsl.decide.truth import NO, UNKNOWN, YES, Truth, at_least, conjunction
 from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Fact, IsOneOf, Not
 from protodsl.model.finding import Finding
 
+# A truth, the values behind it, and whether one of them is doubtful.
+_Candidate = tuple[Truth, tuple[Evidence, ...], bool]
+
 
 class Verdict(NamedTuple):
     """The truth of a condition, the values that decided it, and (where it is unknown) what nobody knows."""
@@ -66,7 +69,10 @@ def _on_sides(name: str, node: Fact | IsOneOf, moment: Moment, lean: Truth, test
 
 def _one_side(name: str, side: str | None, moment: Moment, lean: Truth, test: Callable[[Any], Truth]) -> Verdict:
     read = read_value(name, side, moment)
-    return _candidates([(test(one.value), (one.evidence,), one.doubtful) for one in read.known], read, moment, lean)
+    if len(read.known) == 1 and not read.unknown and not moment.rising:
+        return Verdict(test(read.known[0].value), (read.known[0].evidence,))
+    found: list[_Candidate] = [(test(one.value), (one.evidence,), one.doubtful) for one in read.known]
+    return _candidates(found, read, moment, lean)
 
 
 def _compare(node: Compare, moment: Moment, lean: Truth) -> Verdict:
@@ -89,9 +95,7 @@ def _compare_on(node: Compare, side: str | None, moment: Moment, lean: Truth) ->
     return _candidates(candidates, Read([], left.unknown + right.unknown), moment, lean)
 
 
-def _candidates(
-    found: list[tuple[Truth, tuple[Evidence, ...], bool]], read: Read[Any], moment: Moment, lean: Truth
-) -> Verdict:
+def _candidates(found: list[_Candidate], read: Read[Any], moment: Moment, lean: Truth) -> Verdict:
     """One truth from all the values that stand there."""
     if len(found) == 1 and not read.unknown and not (moment.rising and found[0][2]):
         return Verdict(found[0][0], found[0][1])

@@ -25,7 +25,7 @@ from protodsl.decide.start import start_level
 from protodsl.decide.state import ItemState, PhaseState, State
 from protodsl.decide.streaks import Line, Streaks
 from protodsl.decide.truth import YES
-from protodsl.decide.values import ANSWER, Known, Values
+from protodsl.decide.values import ANSWER, Values, known
 from protodsl.decide.weeks import Weeks
 from protodsl.model.case import Case, Observation, Placing, Session, Versions
 from protodsl.model.clinic import Clinic
@@ -108,7 +108,7 @@ def _date(
     context.today = {}
     _record_answers(context, answers)
     for one in answers:
-        context.today.setdefault((one.finding, one.side), []).append(Known(one.value, one.date, one.span))
+        context.today.setdefault((one.finding, one.side), []).append(known(one))
     done = tuple(sessions)
     active = [item for item in state.items.values() if item.given]
     for item in active:

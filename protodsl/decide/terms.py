@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any, Generic, NamedTuple, TypeVar
 
@@ -42,14 +42,6 @@ class Moment:
     own: Mapping[Key, list[Known]] = field(default_factory=dict)
     bound: bool = False
     rising: bool = False
-
-
-class Seen(NamedTuple):
-    """A value that is known, with where it comes from."""
-
-    value: Any
-    evidence: Evidence
-    doubtful: bool = False
 
 
 class Amount(NamedTuple):
@@ -101,7 +93,7 @@ def sides_of(side: Side | None, moment: Moment) -> Sides | None:
     return Sides((worse if side is Side.AFFECTED else other(worse),))
 
 
-def read_value(name: str, side: str | None, moment: Moment) -> Read[Seen]:
+def read_value(name: str, side: str | None, moment: Moment) -> Read[Known]:
     """What counts for a finding and side at that moment."""
     finding = moment.findings.get(name)
     if finding is None:
@@ -110,31 +102,24 @@ def read_value(name: str, side: str | None, moment: Moment) -> Read[Seen]:
         side = None
     own = moment.own.get((name, side))
     if own is not None:
-        return _seen(name, side, own)
+        return _said(own)
     if moment.bound and finding.one_session:
         return _nobody_said(name, side)
     entry = moment.values.latest(name, side)
     if entry is None:
         return _nobody_said(name, side)
     if not is_fresh(finding, entry.date, moment.date):
-        return Read([], tuple(Evidence(name, side, one.value, one.date, True, one.span) for one in entry.values[-1:]))
-    return _seen(name, side, entry.values)
+        return Read([], (replace(entry.values[-1].evidence, stale=True),))
+    return _said(entry.values)
 
 
-def _nobody_said(name: str, side: str | None) -> Read[Seen]:
+def _nobody_said(name: str, side: str | None) -> Read[Known]:
     return Read([], (Evidence(name, side, None, None),))
 
 
-def _seen(name: str, side: str | None, values: list[Known]) -> Read[Seen]:
-    known: list[Seen] = []
-    unknown: list[Evidence] = []
-    for one in values:
-        evidence = Evidence(name, side, one.value, one.date, False, one.span)
-        if one.value is None:
-            unknown.append(evidence)
-        else:
-            known.append(Seen(one.value, evidence, one.doubtful))
-    return Read(known, tuple(unknown))
+def _said(values: list[Known]) -> Read[Known]:
+    unknown = tuple([one.evidence for one in values if one.value is None])
+    return Read([one for one in values if one.value is not None], unknown) if unknown else Read(values)
 
 
 def names_in(term: Term) -> list[str]:
@@ -224,19 +209,18 @@ def _change(term: Change, side: str | None, moment: Moment) -> Read[Amount]:
     finding = moment.findings[term.finding]
     history = moment.values.history(term.finding, side if finding.answer.sided else None)
     now = max(one.evidence.date for one in read.known if one.evidence.date)
-    before = _before(term.since, history, now, [Known(one.value, now, one.evidence.span) for one in read.known])
+    before = _before(term.since, history, now, read.known)
     if not before:
         return Read([], (*read.unknown, Evidence(term.finding, side, None, None)))
     known = [
         Amount(
             base(one.value) - base(was.value),
             _ONE,
-            tuple(dict.fromkeys((one.evidence, Evidence(term.finding, side, was.value, was.date, False, was.span)))),
+            tuple(dict.fromkeys((one.evidence, was.evidence))),
             one.doubtful,
         )
         for one in read.known
         for was in before
-        if isinstance(was.value, Quantity)
     ]
     return Read(known, read.unknown)
 
@@ -259,7 +243,7 @@ def _elapsed(term: Elapsed, side: str | None, moment: Moment) -> Read[Amount]:
     return Read([_since(one.value, days, term, one, moment) for one in read.known], read.unknown)
 
 
-def _since(start: datetime.date, days: int, term: Elapsed, seen: Seen | None, moment: Moment) -> Amount:
+def _since(start: datetime.date, days: int, term: Elapsed, seen: Known | None, moment: Moment) -> Amount:
     """Completed weeks or days; as a value it is as new as the day on which so many were completed."""
     count = (moment.date - start).days // days
     reached = start + datetime.timedelta(days=count * days)

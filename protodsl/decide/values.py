@@ -5,11 +5,11 @@ from __future__ import annotations
 import calendar
 import datetime
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from protodsl.model.case import Observation, Value
+from protodsl.decide.plan import Evidence
+from protodsl.model.case import Observation
 from protodsl.model.finding import Finding
-from protodsl.source import Span
 from protodsl.units import Quantity
 
 # Answers of a day come before its sessions.
@@ -22,15 +22,19 @@ Key = tuple[str, str | None]
 
 
 class Known(NamedTuple):
-    """One value as it was said (None: `unknown`), and whether it is doubtful for rising.
+    """One value as it was said (None: `unknown`), with where it comes from, and whether it is doubtful for rising.
 
     A value of a session that was not done as asked says nothing on whether somebody may go further.
     """
 
-    value: Value
-    date: datetime.date
-    span: Span
+    value: Any
+    evidence: Evidence
     doubtful: bool = False
+
+
+def known(seen: Observation, doubtful: bool = False) -> Known:
+    """A value as it stands in the case."""
+    return Known(seen.value, Evidence(seen.finding, seen.side, seen.value, seen.date, False, seen.span), doubtful)
 
 
 class Entry(NamedTuple):
@@ -51,11 +55,10 @@ class Values:
     def record(self, seen: Observation, rank: int, doubtful: bool = False) -> None:
         """Add a value; dates never go back, and on one date sessions come behind answers."""
         history = self._history.setdefault((seen.finding, seen.side), [])
-        known = Known(seen.value, seen.date, seen.span, doubtful)
         if history and history[-1].date == seen.date and history[-1].rank == rank:
-            history[-1].values.append(known)
+            history[-1].values.append(known(seen, doubtful))
         else:
-            history.append(Entry(seen.date, rank, [known]))
+            history.append(Entry(seen.date, rank, [known(seen, doubtful)]))
         self._epochs[seen.finding] = self._epochs.get(seen.finding, 0) + 1
 
     def latest(self, finding: str, side: str | None) -> Entry | None:
