@@ -33,6 +33,7 @@ from protodsl.check.safety.past_limit import past_limit
 from protodsl.check.safety.past_normal_range import past_normal_range
 from protodsl.check.safety.review_passed import review_passed
 from protodsl.check.safety.silent_joint import silent_joint
+from protodsl.check.safety.two_limits import two_limits
 from protodsl.check.tables.finding_undecided import finding_undecided
 from protodsl.check.tables.gives_undecided import gives_undecided
 from protodsl.check.tables.repetitions import repetitions
@@ -73,6 +74,7 @@ RULES: tuple[Rule, ...] = (
     no_danger_sign,
     review_passed,
     flag_never_yes,
+    two_limits,
     budget,
     strength_running,
     load_jump,

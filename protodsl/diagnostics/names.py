@@ -29,6 +29,7 @@ LOOSER_BEARING = Code("N219", "looser-bearing", Severity.WARNING)
 GIVES_REPLACED = Code("N220", "gives-replaced", Severity.HINT)
 INHERITED_PICTURE = Code("N221", "inherited-picture", Severity.WARNING)
 LEVEL_GIVES_PROGRESSION = Code("N222", "level-gives-progression", Severity.ERROR)
+SAFETY_LOST = Code("N223", "safety-lines-lost", Severity.WARNING)
 
 # The kinds of names as a person says them; the keys are the fields of the model's Scope, and three more.
 KIND_WORDS: dict[str, str] = {
@@ -359,6 +360,19 @@ def level_gives_progression(name: str, span: Span, place: Span) -> Diagnostic:
         (Label(place, "the progression"),),
         help="name the exercise of this level",
         args={"name": name},
+    )
+
+
+def safety_lost(kind: str, name: str, lines: Sequence[str], span: Span, theirs: Span, own: Span) -> Diagnostic:
+    """`without` takes out a thing whose safety lines the importer's own does not have."""
+    return Diagnostic(
+        SAFETY_LOST,
+        f"this file's own {KIND_WORDS[kind]} `{name}` does not say {_list(lines)}",
+        Label(span, "taken out here"),
+        (Label(theirs, "said here"), Label(own, "not said here")),
+        notes=("what is taken out goes with all its safety lines; nothing of it is inherited",),
+        help=f"repeat the lines in your own `{name}`, or write `change {name}` in the protocol in place of `without`",
+        args={"kind": kind, "name": name, "lines": tuple(lines)},
     )
 
 

@@ -25,6 +25,7 @@ REVIEW_PASSED = Code("S612", "review-date-passed", Severity.HINT)
 FLAG_NEVER_YES = Code("S613", "danger-sign-never-yes", Severity.ERROR)
 INSTEAD_LEFT_OUT = Code("S614", "instead-left-out", Severity.WARNING)
 INSTEAD_LEADS_NOWHERE = Code("S615", "instead-leads-nowhere", Severity.ERROR)
+LOOSER_LIMIT = Code("S616", "looser-limit", Severity.WARNING)
 
 CODES: tuple[Code, ...] = (
     PAST_LIMIT,
@@ -42,6 +43,7 @@ CODES: tuple[Code, ...] = (
     FLAG_NEVER_YES,
     INSTEAD_LEFT_OUT,
     INSTEAD_LEADS_NOWHERE,
+    LOOSER_LIMIT,
 )
 
 GIVEN = "given here"
@@ -276,4 +278,17 @@ def flag_never_yes(keyword: str, at: Span, parts: Sequence[Span]) -> Diagnostic:
         tuple(Label(part, "not together with the other") for part in parts),
         help="join the signs with `or`, or mend the numbers",
         args={"keyword": keyword},
+    )
+
+
+def looser_limit(loose: str, strict: str, phase: str, at: Span, holds: Span) -> Diagnostic:
+    """A limit that has no effect, because a stricter one stands in the same phase."""
+    return Diagnostic(
+        LOOSER_LIMIT,
+        f"`{loose}` has no effect in `{phase}`: `{strict}` is stricter and holds",
+        Label(at, "no effect"),
+        (Label(holds, "this one holds"),),
+        notes=("a limit that is inherited is never dropped by another one",),
+        help=f"take the line out; to allow more, write `lift {strict}` with a `because` beside it",
+        args={"loose": loose, "strict": strict, "phase": phase},
     )

@@ -11,6 +11,7 @@ from protodsl.resolve.files import Program
 from protodsl.resolve.index import in_range
 from protodsl.resolve.names import KINDS, Missing, Symbol, Tables
 from protodsl.resolve.quantities import quantity
+from protodsl.resolve.taken_out import lost_lines
 from protodsl.source import Span
 from protodsl.syntax import tree
 from protodsl.units import Quantity
@@ -46,8 +47,22 @@ def _without(program: Program, said: list[Diagnostic]) -> set[tuple[str, str, st
                 said.append(say.without_nothing(name.text, use.path.text, name.span, near))
             elif not any(one.kind in own for one in same) and name.text not in program.files[importer].damaged:
                 said.append(say.without_own(name.text, name.span, same[0].span))
-            out |= {(one.kind, one.name, one.path) for one in same if one.kind in own}
+            gone = [one for one in same if one.kind in own]
+            out |= {(one.kind, one.name, one.path) for one in gone}
+            for one in gone:
+                _tell_lost(one, importer, name, program, said)
     return out
+
+
+def _tell_lost(gone: Symbol, importer: str, name: tree.Name, program: Program, said: list[Diagnostic]) -> None:
+    """What was said for safety of a thing that is taken out has to be said by what stands in for it."""
+    reach = [one for path in program.closure(importer) if path in program.files for one in program.files[path].symbols]
+    others = {(one.kind, one.name): one for one in reach if one is not gone}
+    own = next(one for one in program.files[importer].symbols if (one.kind, one.name) == (gone.kind, gone.name))
+    others[own.kind, own.name] = own
+    damaged = program.files[importer].damaged
+    if own.name not in damaged and (lines := lost_lines(gone, own, others)):
+        said.append(say.safety_lost(own.kind, own.name, lines, name.span, gone.span, own.span))
 
 
 def _with(program: Program, tables: Tables, said: list[Diagnostic], missing: list[Missing]) -> None:

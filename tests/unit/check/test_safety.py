@@ -253,3 +253,23 @@ def test_a_change_is_looked_at_again() -> None:
         "    moves ankle dorsiflexion to 15 deg\n    because ours go further\n"
     )
     assert AS_OF and len(messages(own, "S601", base=base)) == 1
+
+
+@pytest.mark.parametrize(
+    ("limits", "said"),
+    [
+        (("knee flexion <= 90 deg", "knee flexion <= 120 deg"), 1),
+        (("knee flexion <= 120 deg", "knee flexion <= 90 deg"), 1),
+        (("knee flexion < 90 deg", "knee flexion <= 90 deg"), 1),
+        (("knee flexion <= 90 deg", "active knee flexion <= 120 deg"), 1),
+        (("active knee flexion <= 90 deg", "passive knee flexion <= 120 deg"), 0),
+        (("knee flexion <= 90 deg", "knee extension <= 0 deg"), 0),
+        (("knee flexion <= 90 deg", "knee flexion <= 90 deg"), 0),
+        (("load <= 2 kg", "load <= 3 kg"), 1),
+        (("load <= 2 kg", "load <= 2000 g"), 0),
+    ],
+)
+def test_of_two_limits_the_strictest_holds(limits: tuple[str, ...], said: int) -> None:
+    """The other has no effect, and that is said; a weaker kind may be allowed to go further."""
+    text = exercise("heel raise", "still knee") + phase(*(f"limit {one}" for one in limits), "give heel raise")
+    assert len(messages(text, "S616")) == said

@@ -123,6 +123,28 @@ def test_without_takes_the_importers_own_of_the_same_kind() -> None:
     assert said[0].primary.span.path == "lib.protocol"
 
 
+BARE = "exercise rock\n  do\n    Rock.\n"
+SAFE = "question ill: Are you ill?\n" + BARE + "  stop a pain\n  avoid if ill\n  caution if ill\n    Go slowly.\n"
+
+
+@pytest.mark.parametrize(
+    ("own", "lost"),
+    [
+        (BARE, ("stop a pain", "avoid if ill", "caution if ill")),
+        (BARE + "  stop   a pain\n", ("avoid if ill", "caution if ill")),
+        (BARE + "  stop a pain\n  avoid if ill\n  caution if ill\n    Take care.\n", ()),
+        (BARE.replace("rock\n", "rock like swing\n", 1) + "  stop a pain\n", ("caution if ill",)),
+    ],
+)
+def test_without_tells_which_safety_lines_go(own: str, lost: tuple[str, ...]) -> None:
+    """Lines are known by their one spelling; what the own declaration inherits counts as its own."""
+    swing = "exercise swing\n  do\n    Swing.\n  avoid if ill\n"
+    files = {"top.protocol": f"use lib\n  without rock\n\n{swing}\n{own}", "lib.protocol": SAFE}
+    _, said = resolved(files, "top.protocol")
+    assert codes(said) == (["N223"] if lost else [])
+    assert [one.args["lines"] for one in said] == ([lost] if lost else [])
+
+
 def test_without_reaches_through_the_files_between() -> None:
     files = {
         "top.protocol": "use middle\n  without wound red\n\nquestion wound red: Ours?\n",
