@@ -22,6 +22,7 @@ from protodsl.decide.truth import Truth
 from protodsl.model.case import Case, Versions
 from protodsl.model.clinic import Clinic, Contact
 from protodsl.model.protocol import Protocol
+from protodsl.outcome import Outcome
 from tests.properties.oracle import Oracle
 from tests.properties.random_cases import history, protocol_text
 from tests.support import compiled
@@ -79,7 +80,11 @@ def agree(protocol: Protocol, case: Case, as_of: datetime.date | None = None) ->
     versions = Versions(((case.started, protocol),))
     today = as_of or latest_date(case)
     outcome = decide(versions, case, CLINIC, today)
-    oracle = Oracle(versions, case, WEIGHTS, today)
+    return compared(outcome, Oracle(versions, case, WEIGHTS, today))
+
+
+def compared(outcome: Outcome[Plan], oracle: Oracle) -> str:
+    """Fails where the outcome is not what the oracle says."""
     decided = oracle.decided
     if outcome.value is None:
         codes = {one.code.id for one in outcome.diagnostics}

@@ -1,0 +1,193 @@
+"""Small mistakes put into `protodsl/decide` one at a time: each has to make a test fail.
+
+`python -m tests.mutation [MODULE ...] [--pairs N] [--every N]` prints the score and every mistake that went unnoticed.
+A mistake is first shown to pairs of random protocols and histories whose outcome the oracle has worked out beforehand,
+which takes a moment, and only then to the tests of `tests/unit/decide`.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ast
+import copy
+import importlib.util
+import os
+import signal
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from importlib.abc import Loader, MetaPathFinder
+from importlib.machinery import ModuleSpec
+from pathlib import Path
+from random import Random
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from protodsl.decide import latest_date
+from protodsl.model.case import Versions
+from tests.properties import test_decide
+from tests.properties.oracle import Oracle
+from tests.properties.random_cases import history
+
+DECIDE = Path(__file__).resolve().parents[1] / "protodsl" / "decide"
+RULES = (
+    "truth", "evaluate", "terms", "values", "context", "corrections", "streaks", "asked", "weeks", "start", "gate",
+    "offers", "parts", "progressions", "phases", "replay", "loads", "focus", "flags",
+)  # fmt: skip
+SECONDS = 120
+_COMPARISONS: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
+    ast.Lt: (ast.LtE, ast.Gt),
+    ast.LtE: (ast.Lt,),
+    ast.Gt: (ast.GtE, ast.Lt),
+    ast.GtE: (ast.Gt,),
+    ast.Eq: (ast.NotEq,),
+    ast.NotEq: (ast.Eq,),
+    ast.Is: (ast.IsNot,),
+    ast.IsNot: (ast.Is,),
+    ast.In: (ast.NotIn,),
+    ast.NotIn: (ast.In,),
+}
+_NAMES = {
+    "YES": ("NO", "UNKNOWN"), "NO": ("YES", "UNKNOWN"), "UNKNOWN": ("NO", "YES"), "min": ("max",), "max": ("min",),
+    "any": ("all",), "all": ("any",), "conjunction": ("disjunction",), "disjunction": ("conjunction",),
+}  # fmt: skip
+
+
+def mistakes(tree: ast.Module) -> Iterator[tuple[str, ast.Module]]:
+    """Each small mistake that can be made in a module: where and what, and the module with it."""
+    for number, node in enumerate(ast.walk(tree)):
+        for what, change in _changes(node):
+            made = copy.deepcopy(tree)
+            target = next(one for at, one in enumerate(ast.walk(made)) if at == number)
+            change(target)
+            yield f"line {getattr(node, 'lineno', 0)}: {what}", ast.fix_missing_locations(made)
+
+
+def _changes(node: ast.AST) -> Iterator[tuple[str, Any]]:
+    if isinstance(node, ast.Compare):
+        for at, op in enumerate(node.ops):
+            for other in _COMPARISONS[type(op)]:
+                yield f"{type(op).__name__} to {other.__name__}", lambda n, at=at, o=other: n.ops.__setitem__(at, o())
+    elif isinstance(node, ast.BoolOp):
+        other_op: type[ast.boolop] = ast.Or if isinstance(node.op, ast.And) else ast.And
+        yield f"{type(node.op).__name__} to {other_op.__name__}", lambda n: setattr(n, "op", other_op())
+        for at in range(len(node.values)):
+            yield f"operand {at + 1} left out", lambda n, at=at: n.values.pop(at)
+    elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
+        yield "not left out", _not_left_out
+    elif isinstance(node, ast.BinOp) and isinstance(node.op, (ast.Add, ast.Sub)):
+        swapped = ast.Sub if isinstance(node.op, ast.Add) else ast.Add
+        yield f"{type(node.op).__name__} to {swapped.__name__}", lambda n: setattr(n, "op", swapped())
+    elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
+        yield f"{node.value} to {not node.value}", lambda n: setattr(n, "value", not n.value)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, int):
+        for more in (1, -1):
+            yield f"{node.value} to {node.value + more}", lambda n, more=more: setattr(n, "value", n.value + more)
+    elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load):
+        for name in _NAMES.get(node.id, ()):
+            yield f"{node.id} to {name}", lambda n, name=name: setattr(n, "id", name)
+    elif isinstance(node, ast.If):
+        yield "condition always true", lambda n: setattr(n, "test", ast.Constant(True))
+        yield "condition always false", lambda n: setattr(n, "test", ast.Constant(False))
+    elif isinstance(node, (ast.Continue, ast.Break)):
+        yield f"{type(node).__name__.lower()} left out", lambda n: setattr(n, "__class__", ast.Pass)
+
+
+def _not_left_out(node: ast.UnaryOp) -> None:
+    node.op, node.operand = ast.UAdd(), ast.Call(ast.Name("bool", ast.Load()), [node.operand], [])
+
+
+class _Planted(MetaPathFinder, Loader):
+    """Imports one module with a mistake in it."""
+
+    def __init__(self, name: str, tree: ast.Module) -> None:
+        self.name, self.code = name, compile(tree, f"<{name} with a mistake>", "exec")
+
+    def find_spec(self, fullname: str, path: Any, target: Any = None) -> ModuleSpec | None:
+        """The one module."""
+        return importlib.util.spec_from_loader(fullname, self) if fullname == self.name else None
+
+    def exec_module(self, module: ModuleType) -> None:
+        """Run the code with the mistake."""
+        exec(self.code, vars(module))
+
+
+Pair = tuple[Versions, Any, Oracle]
+
+
+def pairs(count: int) -> list[Pair]:
+    """Protocols and histories with what the oracle makes of them."""
+    found: list[Pair] = []
+    seed = 500_000
+    while len(found) < count:
+        seed += 1
+        random = Random(seed)
+        protocol, _ = test_decide.protocol_of(random)
+        for _ in range(4):
+            case = history(protocol, random)
+            versions = Versions(((case.started, protocol),))
+            found.append((versions, case, Oracle(versions, case, test_decide.WEIGHTS, latest_date(case))))
+    return found
+
+
+def noticed(module: str, tree: ast.Module, known: list[Pair]) -> str:
+    """By what a mistake is noticed, in a process of its own: `pairs`, `tests`, `time`; empty where by nothing."""
+    child = os.fork()
+    if child == 0:
+        signal.alarm(SECONDS)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        os.dup2(1, 2)
+        os._exit(_in_child(module, tree, known))
+    _, status = os.waitpid(child, 0)
+    if os.WIFSIGNALED(status):
+        return "time"
+    return {0: "", 1: "pairs", 2: "tests"}.get(os.WEXITSTATUS(status), "pairs")
+
+
+def _in_child(module: str, tree: ast.Module, known: list[Pair]) -> int:
+    for name in [one for one in sys.modules if one.startswith(("protodsl.decide", "tests.properties.test_decide"))]:
+        del sys.modules[name]
+    sys.meta_path.insert(0, _Planted(f"protodsl.decide.{module}", tree))
+    try:
+        from protodsl.decide import decide
+        from tests.properties.test_decide import CLINIC, compared
+
+        for versions, case, oracle in known:
+            compared(decide(versions, case, CLINIC), oracle)
+    except BaseException:
+        return 1
+    tests = str(DECIDE.parents[1] / "tests")
+    files = [f"{tests}/unit/decide", f"{tests}/evidence/test_kleene.py"]
+    skipped = "not speed and not pages and not cost"
+    return 2 if pytest.main(["-x", "-q", "-p", "no:cacheprovider", "-k", skipped, *files]) else 0
+
+
+def main() -> None:
+    """Plant every mistake and count."""
+    options = argparse.ArgumentParser()
+    options.add_argument("modules", nargs="*", default=RULES)
+    options.add_argument("--pairs", type=int, default=120)
+    options.add_argument("--every", type=int, default=1)
+    asked = options.parse_args()
+    known = pairs(asked.pairs)
+    total: Counter[str] = Counter()
+    for module in asked.modules:
+        tree = ast.parse((DECIDE / f"{module}.py").read_text("utf-8"))
+        counts: Counter[str] = Counter()
+        for number, (what, made) in enumerate(mistakes(tree)):
+            if number % asked.every:
+                continue
+            by = noticed(module, made, known)
+            counts[by or "unnoticed"] += 1
+            if not by:
+                print(f"  {module}.py {what}", flush=True)
+        total += counts
+        print(f"{module}: {dict(counts)}", flush=True)
+    every = sum(total.values())
+    print(f"{every - total['unnoticed']} of {every} noticed: {dict(total)}")
+
+
+if __name__ == "__main__":
+    main()
