@@ -10,7 +10,7 @@ from protodsl.handout.gives import given
 from protodsl.handout.limits import bearing, forbidden, limited
 from protodsl.handout.minutes import minutes
 from protodsl.handout.phrase import InWords, Phrase, Written
-from protodsl.handout.rules import progressions
+from protodsl.handout.rules import progressions, rules
 from protodsl.handout.strictest import strictest
 from protodsl.handout.titles import phase_title
 from protodsl.handout.words import if_so, line, lines, number, one_after_the_other, say
@@ -43,6 +43,8 @@ def _whole(draft: Draft) -> Iterator[Row[Phrase]]:
         yield Row(say("plan.parts"), (Item(say("plan.parts.how")),))
     if any(len(progression.levels) > 1 for progression in progressions(draft)):
         yield Row(say("plan.steps"), (Item(say("plan.steps.how")),))
+    if any(rule.streak > 1 or rule.kind in ("up", "add") for rule in rules(draft)):
+        yield Row(say("plan.count"), (Item(say("plan.count.how")),))
     yield from given(draft, protocol.contents, "plan", None)
     if not protocol.phases:
         yield from minutes(draft, None)

@@ -119,6 +119,18 @@ def test_which_week_is_week_one_and_what_comes_after_the_last() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("line", "counted"),
+    [("until pain <= 2, 2 sessions in a row", True), ("call if pain > 6, 2 sessions in a row", True), ("", False)],
+)
+def test_what_a_session_is(line: str, counted: bool) -> None:
+    """One date is one session, and only what was done as asked leads on: said wherever sessions are counted."""
+    text = _LINES_OF_STEPS.replace("    until pain <= 2\n", f"    {line}\n" if line else "")
+    text = text.replace("    give strength\n", "    give rise\n").replace("    give balance\n", "")
+    said = [one for one in _plan_lines(_page(text), "plan") if one.startswith("All that you do on one day is one")]
+    assert bool(said) is counted
+
+
 def test_one_answer_moves_once() -> None:
     """After a step the count of sessions begins again; a step on a single answer is made once for it."""
     press = _press()
