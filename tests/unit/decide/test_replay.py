@@ -552,3 +552,46 @@ def test_a_changed_line_begins_its_streak_anew_and_the_others_go_on() -> None:
         lines[4],
     ]
     assert levels(climb(*changed, text=THREE_IN_A_ROW)) == []
+
+
+def test_a_week_that_turns_on_the_date_of_an_unknown_does_not_turn() -> None:
+    """Nothing held the week that morning; what is written down of the same date does, until a clear no."""
+    text = TABLE + "progression climb\n  down when pain > 5\n  level table\n"
+    good = "session 2026-11-03 to 2026-11-08 climb: as given, pain 1\n"
+    for that_day, expected in (("as given", 1), ("as given, pain 8", 1), ("as given, pain 1", 2)):
+        lines = f"{good}session 2026-11-09 climb: {that_day}"
+        assert week_of(lines, item="give climb", text=text) == expected, that_day
+    later = f"{good}session 2026-11-09 climb: as given\nsession 2026-11-10 climb: as given, pain 1"
+    assert week_of(later, item="give climb", text=text, as_of="10") == 1
+    assert week_of(later, item="give climb", text=text, as_of="11") == 2
+
+
+def test_a_week_that_is_over_and_held_is_not_forgotten() -> None:
+    """A second week passes without a session; the first one still counts once nothing holds it."""
+    text = TABLE + "progression climb\n  down when pain > 5\n  level table\n"
+    lines = (
+        "session 2026-11-03 climb: as given, pain 1",
+        "session 2026-11-08 climb: as given",
+        "session 2026-11-17 climb: as given, pain 1",
+    )
+    assert week_of(*lines, item="give climb", text=text, as_of="17") == 1
+    assert week_of(*lines, item="give climb", text=text, as_of="18") == 2
+
+
+def test_of_several_starts_the_highest_counts_whatever_their_order() -> None:
+    low, high = "start at middle if heel raises >= 1 on each side", "start at high if heel raises >= 2 on each side"
+    for first, second in ((low, high), (high, low)):
+        text = CLIMB.replace("  level low", f"  {first}\n  {second}\n  level low")
+        assert "02 start climb:  > high" in climb("on 2026-11-02\n  heel raises: left 5, right 5", text=text)
+    lowest = CLIMB.replace("  level low", "  start at low if heel raises >= 1 on each side\n  level low")
+    found = plan(
+        protocol_text(EXERCISES + lowest, "give climb"), case_text("on 2026-11-02\n  heel raises: left 5, right 5")
+    )
+    assert [one.condition is not None for one in found.moves if one.kind == "start"] == [True]
+
+
+def test_a_start_leans_to_caution_where_two_sessions_differ() -> None:
+    text = CLIMB.replace("  level low", "  start at high if pain <= 3\n  level low")
+    for second, level in (("pain 2", "high"), ("pain 6", "low")):
+        lines = f"session 2026-11-02 middle: as given, pain 1\nsession 2026-11-02 high: as given, {second}"
+        assert f"02 start climb:  > {level}" in climb(lines, text=text), second
