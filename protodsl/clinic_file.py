@@ -35,6 +35,8 @@ KEYS: Mapping[str, tuple[str, ...]] = {
 _TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*")
 _TABLE = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]\s*(#.*)?$")
 _KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.-]+)\s*=""")
+# Weights, percentages and school grades beyond this are a slip of the hand.
+_MOST = 10_000
 _REASON = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 
 
@@ -190,7 +192,7 @@ class _Reader:
 
     def number(self, table: str, key: str) -> Decimal | None:
         """A number above 0."""
-        value = self.typed(table, key, _is_positive, "a number above 0")
+        value = self.typed(table, key, _is_positive, f"a number above 0, at most {_MOST}")
         return None if value is None else Decimal(value)
 
     def weights(self) -> tuple[Decimal, ...]:
@@ -212,7 +214,8 @@ def _is_lines(value: Any) -> bool:
 
 
 def _is_positive(value: Any) -> bool:
-    return (type(value) is int and value > 0) or (isinstance(value, Decimal) and value.is_finite() and value > 0)
+    number = type(value) is int or (isinstance(value, Decimal) and value.is_finite())
+    return number and 0 < value <= _MOST
 
 
 def _not_toml(source: Source, message: str) -> Diagnostic:

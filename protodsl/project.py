@@ -88,7 +88,9 @@ def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, .
         refused: list[OSError] = []
         here = tuple(_walk(path, refused.append)) if os.path.isdir(path) else (path,)
         kept = [one for one in here if one.suffix in (PROTOCOL_SUFFIX, CASE_SUFFIX)]
-        diagnostics += [say.unreadable(shown(Path(error.filename)), error.strerror or "") for error in refused]
+        for error in refused:
+            tell = say.unreadable if Path(error.filename) == path else say.folder_skipped
+            diagnostics.append(tell(shown(Path(error.filename)), error.strerror or ""))
         if not os.path.exists(path):
             diagnostics.append(say.unreadable(shown(path), "Nothing is there that you may read"))
         elif not kept and not refused:

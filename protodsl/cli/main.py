@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import sys
@@ -10,8 +11,11 @@ from importlib import import_module
 
 from protodsl import __version__
 from protodsl.cli.arguments import COMMANDS, parser
-from protodsl.cli.status import FAULT, INTERRUPTED, WRONG_USE
+from protodsl.cli.status import ERRORS, FAULT, INTERRUPTED, WRONG_USE
 from protodsl.diagnostics.suggest import nearest
+
+# What a full disk, or a device that fails, answers to what is printed.
+_STREAM_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -38,6 +42,8 @@ def main(words: Sequence[str] | None = None) -> int:
     except Exception as fault:
         if show_traceback:
             raise
+        if isinstance(fault, OSError) and fault.filename is None and fault.errno in _STREAM_FULL:
+            return _unprinted(fault)
         return _fault(fault)
     finally:
         if collecting:
@@ -59,6 +65,13 @@ def _run(words: list[str]) -> int:
         return int(end.code or 0)
     status: int = import_module(f"protodsl.cli.{arguments.module}").run(arguments)
     return status
+
+
+def _unprinted(error: OSError) -> int:
+    """What was found could not be printed whole, and nobody may take the part for the whole."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    print(f"protodsl: what was to be printed could not be written: {error.strerror}", file=sys.stderr)
+    return ERRORS
 
 
 def _fault(fault: Exception) -> int:

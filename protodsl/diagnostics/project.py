@@ -14,6 +14,7 @@ OTHER_FORMAT = Code("P906", "other-clinic-format", Severity.ERROR)
 NO_FOLDER = Code("P907", "clinic-folder-missing", Severity.WARNING)
 FOLDER_OUTSIDE = Code("P908", "clinic-folder-outside", Severity.ERROR)
 UNREADABLE = Code("P909", "cannot-be-read", Severity.ERROR)
+FOLDER_SKIPPED = Code("P918", "folder-passed-over", Severity.WARNING)
 NOTHING_FOUND = Code("P910", "nothing-to-check", Severity.ERROR)
 UNWRITABLE = Code("P911", "cannot-be-written", Severity.ERROR)
 NO_SUCH_LANGUAGE = Code("P920", "no-such-language", Severity.ERROR)
@@ -125,6 +126,17 @@ def unreadable(path: str, reason: str) -> Diagnostic:
         f"`{path}` cannot be read",
         notes=(f"{reason[:1].lower()}{reason[1:]}",),
         help="check the path, and that you may read what lies there",
+        args={"path": path, "reason": reason},
+    )
+
+
+def folder_skipped(path: str, reason: str) -> Diagnostic:
+    """A folder below one that was asked for cannot be read; the others are."""
+    return Diagnostic(
+        FOLDER_SKIPPED,
+        f"the folder `{path}` cannot be read and is passed over",
+        notes=(f"{reason[:1].lower()}{reason[1:]}",),
+        help="check that you may read what lies there, or move what is none of this project elsewhere",
         args={"path": path, "reason": reason},
     )
 

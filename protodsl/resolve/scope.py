@@ -27,7 +27,7 @@ def tabulate(program: Program, said: list[Diagnostic], missing: list[Missing]) -
             if (symbol.kind, symbol.name, path) in out:
                 continue
             before = tables[symbol.kind].setdefault(symbol.name, symbol)
-            if before is not symbol:
+            if before is not symbol and symbol.name not in index.damaged:
                 said.append(say.declared_twice(symbol.kind, symbol.name, symbol.span, before.span))
     _with(program, tables, said, missing)
     return tables

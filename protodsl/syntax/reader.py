@@ -58,6 +58,8 @@ class Reader:
         self.damaged: dict[str, tree.Name] = {}
         # Where a line with characters that nobody sees has the first of them.
         self.unseen: list[int] = []
+        # The last line of which something was told.
+        self.told = -2
         # How far to the right of its place the line before stood: a line moved as far is not told again.
         self.shift: int | None = None
 

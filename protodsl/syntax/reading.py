@@ -10,6 +10,7 @@ from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Span
 from protodsl.syntax import tree
+from protodsl.syntax.decode import LONGEST_LINE
 from protodsl.syntax.keywords import OPENS, OVER_TEXT, TOP
 from protodsl.syntax.layout import Line
 from protodsl.syntax.met import Met, Repair, leading
@@ -22,6 +23,7 @@ from protodsl.syntax.unseen import BREAKS, names_around, unseen
 ENOUGH = 100
 # A name as far as it can be seen, without asking what a name may be.
 NAMES = re.compile(r" *([^\W\d_][^:,=#\n]*?)(?= *(?:[:,=]| like |$))", re.MULTILINE)
+PLAIN_WORDS = re.compile(r"[\w'-]+(?: +[^\W\d_][\w'-]*)*")
 BEFORE_CAPITAL = re.compile(r"(?:(?! +[A-Z]).)*")
 NAMED = frozenset(
     {"question", "test", "finding", "exercise", "progression", "level", "protocol", "phase"}
@@ -94,7 +96,17 @@ class Reading(Reader):
         return self._drop(at, met.keyword, kept)
 
     def _say(self, at: int, diagnostic: Diagnostic) -> None:
-        """What is wrong with a line, unless unseen characters in it have been told: they are reason enough."""
+        """What is wrong with a line, unless unseen characters in it have been told: they are reason enough.
+
+        Lines that go down like stairs have one mistake, and of their third step on nothing is told.
+        """
+        lines = self.layout.lines
+        stairs = self.told == at - 1 and at > 1 and lines[at].width > lines[at - 1].width > lines[at - 2].width
+        self.told = at
+        if stairs:
+            self._damage(at)
+            self.lost.add(at)
+            return
         start, end = self._indent_span(at).start, self.layout.lines[at].end
         if not any(start <= place <= end for place in self.unseen):
             self.parser.report(diagnostic)
@@ -265,11 +277,17 @@ class Reading(Reader):
         self.restore(before)
         self.before = None
         self.parser.diagnostics += said
-        if head.line not in self.lost:
+        if head.line not in self.lost and not self._emptied_below(head.line):
             line = self.layout.lines[head.line]
             word = head.keyword or self.plain[line.start : line.end].split()[0]
             self.parser.report(say.missing_block(Span(self.source.path, line.start, line.end), word))
         self._damage(head.line)
+
+    def _emptied_below(self, at: int) -> bool:
+        """Whether the next line is one that was too long to be read, which has been told."""
+        start = self.plain.find("\n", self.layout.lines[at].end) + 1
+        end = self.plain.find("\n", start)
+        return start > 0 and (end if end >= 0 else len(self.plain)) - start > LONGEST_LINE
 
     def _drop(self, at: int, keyword: str, kept: Kept) -> int:
         """Pass a line that cannot be read; the number of the line to go on with."""
@@ -320,7 +338,8 @@ class Reading(Reader):
             if keyword in NAMED and stop > 0 and (found := NAMES.match(self.plain, stop, line.end)):
                 # Where the colon is missing, the words of a question begin with a capital.
                 shorter = BEFORE_CAPITAL.match(self.plain, found.start(1), found.end())
-                for end in (found.end(), shorter.end() if shorter else found.end()):
+                plain_words = PLAIN_WORDS.match(self.plain, found.start(1), found.end())
+                for end in {found.end(), *(one.end() for one in (shorter, plain_words) if one)}:
                     named = name(self.parser, found.start(1), end)
                     self.damaged.setdefault(named.text, named)
 

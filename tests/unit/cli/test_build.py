@@ -1,5 +1,6 @@
 """`protodsl build`: each sheet whole or not at all, the same bytes for the same input."""
 
+import os
 import re
 from io import BytesIO
 from pathlib import Path
@@ -145,6 +146,25 @@ def test_no_sheet_is_written_over_a_page_of_another(cli: Cli, project: Path, nam
     result = cli("build", "--to", "html", "--no-clinician")
     assert ("P912" in result.err) is clash
     assert len(result.out.splitlines()) == (0 if clash else 2)
+
+
+def test_a_folder_that_cannot_be_read_stops_no_other(
+    cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """P918 for a folder below, P909 for one that was asked for; the other sheets are made."""
+    (project / "closed").mkdir()
+    scandir = os.scandir
+
+    def refusing(path: str) -> object:
+        if Path(path).name == "closed":
+            raise PermissionError(13, "Permission denied", str(path))
+        return scandir(path)
+
+    monkeypatch.setattr(os, "scandir", refusing)
+    result = cli("build", "--to", "html", "--no-clinician")
+    assert (result.status, result.out.splitlines()) == (0, [f"{STEM}.html"])
+    assert "warning P918: the folder `closed` cannot be read" in result.err
+    assert "error P909" in cli("check", "closed").out
 
 
 def test_a_language_without_words_is_an_error(cli: Cli, project: Path) -> None:

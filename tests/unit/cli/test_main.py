@@ -122,3 +122,13 @@ def test_check_loads_nothing_that_it_has_no_use_for(project: Path) -> None:
     assert status == "0", done.stdout + done.stderr
     for heavy in ("jinja2", "markdown_it", "weasyprint", "babel", "shtab", "tinycss2", "fontTools", "http", "ssl"):
         assert f"'{heavy}'" not in modules, heavy
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="a device that is always full is a thing of Linux")
+def test_a_full_disk_is_no_fault_of_the_program(tmp_path: Path) -> None:
+    """full(4): every write to the device fails with ENOSPC."""
+    with open("/dev/full", "w") as full:
+        words = [sys.executable, "-m", "protodsl.cli", "reference", "--all"]
+        done = subprocess.run(words, stdout=full, stderr=subprocess.PIPE, text=True, timeout=60, check=False)
+    assert done.returncode == 1
+    assert done.stderr.count("\n") == 1 and "No space left" in done.stderr

@@ -7,7 +7,7 @@ import time
 import pytest
 
 from protodsl.source import Source
-from protodsl.syntax import parse_condition, parse_protocol, tree
+from protodsl.syntax import parse_condition, parse_protocol, read_source, tree
 from tests.unit.syntax.samples import codes, parse
 
 MANY = """\
@@ -139,3 +139,24 @@ def test_odd_texts_are_read_fast_and_raise_nothing(text: str) -> None:
     parse(text)
     parse(text, "x.case")
     assert time.perf_counter() - start < 3
+
+
+@pytest.mark.parametrize("word", ["exercise a", "Word.", "phase a", "give a", "colour blue"])
+def test_lines_that_go_down_like_stairs_are_told_once(word: str) -> None:
+    """Two hundred lines, each further to the right than the one above, are one mistake or two, not hundreds."""
+    text = "exercise b\n  do\n    Rise.\n" + "".join("  " * depth + f"{word}\n" for depth in range(1, 201))
+    assert 1 <= len(parse_protocol(Source("x.protocol", text)).diagnostics) <= 4
+
+
+def test_a_line_too_long_leaves_no_block_empty() -> None:
+    """T132 is told where the bytes are read, and nothing else of it."""
+    source = read_source("x.protocol", ("exercise a\n  do\n    " + "Rise " * 3000 + "\n  dose 3 x 12\n").encode()).value
+    assert source is not None
+    assert parse_protocol(source).diagnostics == ()
+
+
+def test_a_sign_in_a_declared_name_is_told_there_alone() -> None:
+    """The name is remembered as far as it can be read, so that nobody is told that it is not declared."""
+    file = parse_protocol(Source("x.protocol", "exercise heel raise!\n  do\n    Rise.\n")).value
+    assert file is not None
+    assert "heel raise" in {name.text for name in file.damaged}
