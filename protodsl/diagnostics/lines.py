@@ -261,6 +261,43 @@ def many_brackets(span: Span, limit: int) -> Diagnostic:
     )
 
 
+def bracketed_name(span: Span, name: str) -> Diagnostic:
+    """A setting in the brackets that only prose has."""
+    return Diagnostic(
+        NOT_UNDERSTOOD,
+        f"`[{name}]` cannot stand here",
+        Label(span),
+        notes=("square brackets hold a setting in prose; elsewhere its name stands alone",),
+        help=f"write `{name}` without the brackets",
+        fix=Fix(span, name),
+        args={"word": name},
+    )
+
+
+def number_in_name(span: Span, number: str, before: str) -> Diagnostic:
+    """A word of a name that begins with a digit."""
+    return Diagnostic(
+        NOT_UNDERSTOOD,
+        f"`{number}` cannot stand here",
+        Label(span),
+        notes=("each word of a name begins with a letter",),
+        help=f"if it belongs to the name, write `{before}-{number}`",
+        args={"word": number},
+    )
+
+
+def streak_form(span: Span, written: str, count: str) -> Diagnostic:
+    """A streak in days, where sessions are counted."""
+    return Diagnostic(
+        NOT_UNDERSTOOD,
+        f"`{written}` cannot stand here",
+        Label(span),
+        notes=("how long something has to last is counted in sessions",),
+        help=f"write `{count} sessions in a row`",
+        args={"word": written},
+    )
+
+
 def missing_colon(span: Span, after: str) -> Diagnostic:
     """A name that a value follows, without a colon between them."""
     return Diagnostic(

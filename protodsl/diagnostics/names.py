@@ -44,6 +44,9 @@ KIND_WORDS: dict[str, str] = {
     "phases": "phase",
 }
 
+# What a person does: a name near to it may be another exercise, and only the author knows which one is meant.
+_DONE = frozenset(("exercises", "progressions", "levels"))
+
 
 def undeclared(
     kinds: Sequence[str], name: str, span: Span, others: Sequence[Span], nearest: str | None, elsewhere: str | None
@@ -60,7 +63,7 @@ def undeclared(
         tuple(Label(other, "and here") for other in others),
         notes=(f"`{name}` is declared as {_a(elsewhere)}",) if elsewhere else (),
         help=help_,
-        fix=Fix(span, nearest) if nearest else None,
+        fix=Fix(span, nearest) if nearest and not _DONE & set(kinds) else None,
         args={"kinds": tuple(kinds), "name": name, "nearest": nearest},
     )
 
@@ -102,7 +105,6 @@ def undeclared_inside(
         Label(span),
         (Label(owner_span, f"`{owner}`"),),
         help=f"did you mean `{nearest}`?" if nearest else f"name one of the {KIND_WORDS[kind]}s of `{owner}`",
-        fix=Fix(span, nearest) if nearest else None,
         args={"kinds": (kind,), "name": name, "nearest": nearest},
     )
 
@@ -277,7 +279,6 @@ def not_given(name: str, where: str, span: Span, nearest: str | None) -> Diagnos
         f"`{name}` is left out, but {where} never gives it",
         Label(span),
         help=f"did you mean `{nearest}`?" if nearest else "take out the line",
-        fix=Fix(span, nearest) if nearest else None,
         args={"name": name, "nearest": nearest},
     )
 

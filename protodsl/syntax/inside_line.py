@@ -42,6 +42,10 @@ _NUMBER_BEFORE = re.compile(r"-?\d+(?:\.\d+)? *$")
 _AMOUNT_BEFORE = re.compile(r"\d *(?:%|[a-zA-Z/]+)? *$")
 _DATE_LIKE = re.compile(r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}|\d{1,2}(?:st|nd|rd|th)?\.? +[A-Za-z]{3,9} +\d{4}|\d{8}(?!\d)")
 _DECIMAL = re.compile(r"\d+,\d+")
+_PER = re.compile(r"(times +)?(?:(?:per|each|every) +|/ *)(day|week)(?![\w'-])")
+_BRACKETED = re.compile(r"\[ *([^\W\d_][^\[\]]*?) *\]")
+_LAST_WORD = re.compile(r" ([^\W\d_][\w'-]*) +$")
+_FOR_DAYS = re.compile(r"for +(\d+) +(?:days?|sessions?|times|weeks?)(?: +in +a +row)?(?![\w'-])")
 _SIDE_BEFORE = re.compile(r" on +(?:each|either|the +(?:left|right|affected|other))(?: +side)? *$")
 
 
@@ -132,6 +136,39 @@ def _colon(met: Met) -> Explained | None:
     return say.missing_colon(met.here, after if len(after) <= 60 else f"... {after[-57:]}"), None
 
 
+def _per(met: Met) -> Explained | None:
+    """`3 days per week`, `2 times per day`, `3 days/week`."""
+    found = _PER.match(met.plain, met.at, met.line.end)
+    if found is None:
+        return None
+    meant = f"{found[1] or ''}a {found[2]}"
+    return say.unknown_word(met.span(met.at, len(found.group())), found.group(), meant), None
+
+
+def _bracketed(met: Met) -> Explained | None:
+    """`limit hip flexion <= [hip bend]`: brackets are for prose."""
+    found = _BRACKETED.match(met.plain, met.at, met.line.end)
+    if found is None or "NAME" not in met.expected:
+        return None
+    return say.bracketed_name(met.span(met.at, len(found.group())), found[1]), None
+
+
+def _number_in_name(met: Met) -> Explained | None:
+    """`exercise own thing 2`: each word of a name begins with a letter."""
+    before = _LAST_WORD.search(met.before)
+    if before is None or not met.word[:1].isdigit() or "to" in met.words or met.expected & {"NUMBER", "NAME"}:
+        return None
+    return say.number_in_name(met.here, met.word, before[1]), None
+
+
+def _for_days(met: Met) -> Explained | None:
+    """`call if pain > 5, for 3 days`: a streak is counted in sessions."""
+    found = _FOR_DAYS.match(met.plain, met.at, met.line.end)
+    if found is None or "NUMBER" not in met.expected or not met.before.rstrip().endswith(","):
+        return None
+    return say.streak_form(met.span(met.at, len(found.group())), found.group(), found[1]), None
+
+
 def _joining(met: Met) -> Explained | None:
     if met.word not in JOINS:
         return None
@@ -201,6 +238,10 @@ def _stops_short(met: Met) -> Explained | None:
 
 INSIDE: tuple[Callable[[Met], Explained | None], ...] = (
     _comma_decimal,
+    _per,
+    _bracketed,
+    _for_days,
+    _number_in_name,
     _colon_after_keyword,
     _mixed,
     _comparison,
