@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from protodsl import __version__
 from protodsl.cli.report import say
 from protodsl.cli.status import CLEAN, WRONG_USE
+from protodsl.cli.topics import TOPICS, Topic, topic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.model.lists import BEARING, KINDS, MOVEMENTS, POSITIONS
 from protodsl.syntax.keywords import CONTAINERS, Entry, entries
@@ -40,12 +41,21 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def look_up(word: str) -> Iterator[str]:
-    """What is known of a keyword, a unit, a closed list or a word on one; nothing for any other word."""
+    """What is known of a keyword, a topic, a unit, a closed list or a word on one; nothing for any other word."""
     shown = [one for one in entries() if one.keyword == word]
     for number, one in enumerate(shown):
         yield from ([""] if number else [])
         yield from _statement(one)
     if shown:
+        return
+    if (found := topic(word)) is not None:
+        yield from _topic(found)
+        return
+    if word == "units":
+        yield from (f"{unit.name}  a unit of {unit.dimension}" for unit in UNITS.values())
+        return
+    if word == "closed lists":
+        yield from (f"{title}: {', '.join(words)}" for title, words in _lists())
         return
     if word in UNITS:
         unit = UNITS[word]
@@ -67,6 +77,21 @@ def _overview() -> Iterator[str]:
             yield ""
     yield f"units: {', '.join(UNITS)}"
     yield f"closed lists: {', '.join(title for title, _ in _lists())}"
+    yield f"topics: {', '.join((*(one.name for one in TOPICS), 'units', 'closed lists'))}"
+
+
+def _topic(one: Topic) -> Iterator[str]:
+    """A topic for the terminal: what is said of it, then its rows, the meaning behind or below each example."""
+    yield one.name
+    yield from (f"  {line}" for line in one.about)
+    short = all("\n" not in example for example, _ in one.rows)
+    widest = max(len(example) for example, _ in one.rows) if short else 0
+    for example, meaning in one.rows:
+        if widest:
+            yield f"  {example:<{widest}}  {meaning}"
+        else:
+            yield f"  {meaning}:"
+            yield from (f"    {line}" for line in example.splitlines())
 
 
 def _statement(one: Entry) -> Iterator[str]:
@@ -85,6 +110,10 @@ def _everything() -> Iterator[str]:
         for one in entries():
             if one.case == case:
                 yield from _section(one)
+    for found in TOPICS:
+        yield f"\n## {found.name[0].upper()}{found.name[1:]}\n"
+        yield from (f"{line}\n" for line in found.about)
+        yield from (f"- `{' / '.join(example.split(chr(10)))}`: {meaning}" for example, meaning in found.rows)
     yield "\n## Closed lists\n"
     yield from (f"- **{title}**: {', '.join(words)}" for title, words in _lists())
     yield "\n## Units\n\n| written | of | UCUM |\n| --- | --- | --- |"
@@ -106,4 +135,4 @@ def _lists() -> tuple[tuple[str, tuple[str, ...]], ...]:
 
 def _words() -> set[str]:
     on_lists = {word for title, words in _lists() for word in (title, title.split()[-1], *words)}
-    return {one.keyword for one in entries()} | set(UNITS) | on_lists
+    return {one.keyword for one in entries()} | set(UNITS) | on_lists | {one.name for one in TOPICS}
