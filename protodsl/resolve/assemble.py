@@ -7,6 +7,7 @@ from dataclasses import replace
 from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import ChangeMade, Protocol, Scope
+from protodsl.model.reach import exercises_reached
 from protodsl.resolve import protocols
 from protodsl.resolve.blocks import LOST, UNREADABLE, read_block
 from protodsl.resolve.changes import Target, changed_tables, changes_made, targets
@@ -37,7 +38,15 @@ def protocol(symbol: Symbol, base: Desk, scope: Scope) -> Protocol:
         base.said += desk.said
     base.read.append(names.result({}))
     base.said += said
+    made += _standing_in(whole, desk.tables)
     return replace(whole, changes=made, changed=_changed(made))
+
+
+def _standing_in(whole: Protocol, tables: Tables) -> tuple[ChangeMade, ...]:
+    """What the protocol reaches and is this file's own in place of what a `without` takes out."""
+    own = {name: one for name, one in tables["exercises"].items() if one.stands_in}
+    reached = (one.exercise for one in exercises_reached(whole)) if own else ()
+    return tuple(ChangeMade("exercises", name, span=own[name].span) for name in reached if name in own)
 
 
 def _without_left_out(said: list[Diagnostic], block: Block) -> list[Diagnostic]:

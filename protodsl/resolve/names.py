@@ -74,8 +74,9 @@ class Whole:
 class Symbol:
     """A declaration under its name; `answer` for findings (None: not understood), `setting` for settings.
 
-    `base` and `changes` are set where a protocol changes the declaration for itself. The last results are kept, and
-    used again while what they were made from is the same.
+    `stands_in` is True where it takes the place of one that a `without` takes out. `base` and `changes` are set where a
+    protocol changes the declaration for itself. The last results are kept, and used again while what they were made
+    from is the same.
     """
 
     kind: str
@@ -85,6 +86,7 @@ class Symbol:
     answer: Answer | None = None
     setting: Setting | None = None
     base: Symbol | None = None
+    stands_in: bool = False
     changes: tuple[tree.Declaration, ...] = ()
     own: list[Own] = field(default_factory=list)
     whole: Whole | None = None

@@ -59,6 +59,7 @@ def _tell_lost(gone: Symbol, importer: str, name: tree.Name, program: Program, s
     reach = [one for path in program.closure(importer) if path in program.files for one in program.files[path].symbols]
     others = {(one.kind, one.name): one for one in reach if one is not gone}
     own = next(one for one in program.files[importer].symbols if (one.kind, one.name) == (gone.kind, gone.name))
+    own.stands_in = True
     others[own.kind, own.name] = own
     damaged = program.files[importer].damaged
     if own.name not in damaged and (lines := lost_lines(gone, own, others)):

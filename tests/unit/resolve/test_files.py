@@ -145,6 +145,14 @@ def test_without_tells_which_safety_lines_go(own: str, lost: tuple[str, ...]) ->
     assert [one.args["lines"] for one in said] == ([lost] if lost else [])
 
 
+def test_what_stands_in_is_among_the_changes_of_the_protocols_that_reach_it() -> None:
+    lines = ("version 1.0.0", "review 2026-10-05 by team, next by 2027-10-05", "source x", "for adults")
+    protocol = "protocol {}\n" + "".join(f"  {line}\n" for line in lines)
+    text = f"use lib\n  without rock\n\n{BARE}" + protocol.format("a") + "  give rock\n" + protocol.format("b")
+    entry, _ = resolved({"top.protocol": text, "lib.protocol": SAFE}, "top.protocol")
+    assert [one.changed for one in entry.protocols] == [("rock",), ()]
+
+
 def test_without_reaches_through_the_files_between() -> None:
     files = {
         "top.protocol": "use middle\n  without wound red\n\nquestion wound red: Ours?\n",
