@@ -102,6 +102,10 @@ class Run:
             self._entries[path] = _check_entry(path, self)
         return self._entries[path]
 
+    def is_broken(self, path: str) -> bool:
+        """Whether some line of a file could not be read."""
+        return any(one.severity is Severity.ERROR for one in self.shelf.said(path))
+
     def register(self) -> Register:
         """The protocols of the project by name."""
         # Most checks are of protocols alone.
@@ -147,7 +151,9 @@ def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Che
     entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
     cases = tuple(case for name in case_files for case in check_cases(name, run)) if with_cases else ()
     own = project.diagnostics + files.diagnostics
-    own += unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
+    idle = unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
+    # A line that could not be read may have named it.
+    own += tuple(one for one in idle if not run.is_broken(one.primary.span.path))
     return Checked(project, own, entries, run.sources(), cases, case_files)
 
 
