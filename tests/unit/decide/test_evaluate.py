@@ -285,3 +285,38 @@ def test_a_doubtful_value_lets_nobody_rise() -> None:
     assert evaluate(condition, now, NO).truth is UNKNOWN
     condition, _ = at("pain > 4")
     assert evaluate(condition, now, NO).truth is NO
+
+
+def unknown_of(written: str, *answers: Answer, side: Affected | None = None) -> list[tuple[str, str | None]]:
+    """What nobody knows of a condition."""
+    condition, now = at(written, side)
+    for one in answers:
+        said(now, one[0], one[1], one[2] if len(one) > 2 else None)
+    return [(one.finding, one.side) for one in decided(condition, now).unknown]
+
+
+def test_what_is_asked_where_arithmetic_has_no_answer() -> None:
+    zero = (("squats", number("0", "count"), "left"), ("squats", number("5", "count"), "right"))
+    assert unknown_of("symmetry of squats >= 90 %", *zero) == [("squats", "right"), ("squats", "left")]
+    assert unknown_of("symmetry of squats >= 90 %", zero[0]) == [("squats", "right")]
+    assert unknown_of("symmetry of squats >= 90 %", side=Affected(None)) == [("squats", None)]
+    assert unknown_of("reach >= 5 cm on the affected side", side=Affected(None)) == [("reach", None)]
+    assert unknown_of("change of squats since last time > 1 on the left side", zero[0]) == [("squats", "left")]
+    assert unknown_of("weeks since operation >= 6") == [("operation", None)]
+
+
+def test_the_date_of_time_that_has_passed_is_when_so_many_weeks_were_completed() -> None:
+    condition, now = at("weeks since start >= 1", today=DAY + timedelta(days=16))
+    (passed,) = decided(condition, now).deciding
+    assert (str(passed.value), passed.date) == ("2 weeks", DAY + timedelta(days=14))
+
+
+def test_doubt_spreads_through_arithmetic() -> None:
+    """A doubtful side makes the symmetry doubtful, and a clear no stays a no."""
+    for written, expected in (("symmetry of squats >= 90 %", UNKNOWN), ("symmetry of squats > 100 %", NO),
+                              ("difference of squats <= 0", UNKNOWN), ("difference of squats > 0", NO)):  # fmt: skip
+        condition, now = at(written)
+        said(now, "squats", number("20", "count"), "left")
+        now.values.record(Observation("squats", "right", number("20", "count"), DAY), SESSION, doubtful=True)
+        now.rising = True
+        assert evaluate(condition, now, NO).truth is expected, written

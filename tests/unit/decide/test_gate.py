@@ -329,6 +329,7 @@ def test_calls_and_cautions() -> None:
     text = protocol_text(QUESTION + STAND, lines)
     found = plan(text, case_text(said("no: torn", "no: stiff, sore")))
     assert [one.truth.value for one in found.calls] == ["no", "unknown"]
+    assert [(one.finding, [use.kind for use in one.uses]) for one in found.questions] == [("pain", ["call if"])]
     assert [(one.truth.value, one.stays) for one in found.cautions] == [("no", False), ("no", True)]
     hurts = "session 2026-11-03 to 2026-11-04 sit: as given, pain 7"
     found = plan(text, case_text(f"{said('yes: torn')}\n{hurts}"))
