@@ -25,7 +25,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from protodsl import resources
-from protodsl.handout.blocks import Block, ExerciseCard, Item, Picture, Station, Table
+from protodsl.handout.blocks import Block, ExerciseCard, Item, Picture, Station, Stations, Table
 from protodsl.render import markdown
 from protodsl.render.breaks import UNBROKEN
 from protodsl.render.cache import cache_folder
@@ -119,6 +119,13 @@ def is_short(table: Table[str]) -> bool:
     return lines <= _SHORT_TABLE
 
 
+def is_lean(line: Stations[str]) -> bool:
+    """Whether what one does now takes so much less room than what leads away from it that it is set narrower."""
+    lengths = {stop.role: len(stop.what) + len(stop.when or "") for stop in line.stops}
+    others = [length for role, length in lengths.items() if role != "now"]
+    return "now" in lengths and bool(others) and 2 * lengths["now"] < max(others)
+
+
 @pass_context
 def drawing(context: Context, picture: Picture[str]) -> Markup:
     """The figure with its text alternative as its title, where screen readers and PDF tags look for it.
@@ -179,6 +186,7 @@ def _environment(template_folder: Path | None, cache: Path) -> Environment:
         "diary_grid": diary_grid,
         "drawing": drawing,
         "id": identifier,
+        "is_lean": is_lean,
         "is_short": is_short,
         "md": _inline,
         "number": _number,

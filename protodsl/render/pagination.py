@@ -20,19 +20,20 @@ class Piece:
 class Layout:
     """What was found on the pages: the pieces of each exercise, and each safety line with its words.
 
-    `fill` is how many lines of text stand on each page; `strays` are the words of floats that were torn at the end of a
-    page, so that their rest stands alone at the head of the next.
+    `fill` is how many lines of text stand on each page, `room` the height that a page has for them (CSS px); `strays`
+    are the words of floats that were torn at the end of a page, so the rest stands alone at the head of the next.
     """
 
     exercises: Mapping[str, Mapping[int, Piece]]
     shown: tuple[tuple[str, str, bool], ...]
     fill: tuple[int, ...]
     strays: tuple[str, ...] = ()
+    room: float = 0
 
 
 @dataclass(slots=True)
 class _Reading:
-    """What is being found; `width`, `height` and `foot` are those of the page that is walked."""
+    """What is being found; `width`, `height`, `foot` and `room` are those of the page that is walked."""
 
     exercises: dict[str, dict[int, Piece]] = field(default_factory=dict)
     shown: dict[Any, list[tuple[str, bool]]] = field(default_factory=dict)
@@ -41,6 +42,7 @@ class _Reading:
     width: float = 0
     height: float = 0
     foot: float = 0
+    room: float = 0
 
 
 def read_layout(document: Any) -> Layout:
@@ -50,6 +52,7 @@ def read_layout(document: Any) -> Layout:
         box = page._page_box
         reading.fill.append(0)
         reading.width, reading.height, reading.foot = page.width, page.height, box.content_box_y() + box.height
+        reading.room = box.height
         for child in box.children:
             if type(child).__name__ != "MarginBox":
                 _walk(child, (), reading)
@@ -59,7 +62,7 @@ def read_layout(document: Any) -> Layout:
         (element.get("data-safety"), "".join(words for words, _ in parts), all(seen for _, seen in parts))
         for element, parts in reading.shown.items()
     )
-    return Layout(reading.exercises, shown, tuple(reading.fill), tuple(reading.strays))
+    return Layout(reading.exercises, shown, tuple(reading.fill), tuple(reading.strays), reading.room)
 
 
 def nearly_empty(layout: Layout, fewest: int) -> Iterator[int]:

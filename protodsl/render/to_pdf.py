@@ -15,7 +15,7 @@ from protodsl.diagnostics.render import character_missing, layout_complains, lay
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
 from protodsl.render import outside
-from protodsl.render.breaks import UNBROKEN, Breaks, mended
+from protodsl.render.breaks import UNBROKEN, Breaks, mended, paired
 from protodsl.render.document import document
 from protodsl.render.pagination import Layout, nearly_empty, read_layout
 from protodsl.render.safety import compare, lost_in_document
@@ -27,7 +27,7 @@ from protodsl.render.typesetting import Typesetter, log_lines, typesetter
 # An exercise parted more often than this is set as it falls.
 _MOST_PARTINGS = 4
 # A page with fewer lines than this is worth a second try.
-_FEW_LINES = 5
+_FEW_LINES = 16
 
 _STRAY = "a part of `{}` stands alone at the head of a page"
 
@@ -69,6 +69,11 @@ class _Job:
     root: Element
     rules: Rules
     setter: Typesetter
+
+    @property
+    def closest(self) -> int:
+        """How many levels of closer setting the form has."""
+        return 1 if self.style.large_print else 0 if self.style.compact else 2
 
     def set(self, breaks: Breaks, snug: bool) -> _Set:
         """The pages with these breaks; `snug` is with less space between sections and rows."""
@@ -113,20 +118,26 @@ def _checked(page: Handout[str], root: Element, rules: tuple[str, ...]) -> tuple
 
 
 def _best(job: _Job) -> _Set:
-    """The pages with no exercise torn and, where closer setting saves a page of a few lines, without that page."""
+    """The pages with no exercise torn; set closer where that saves a page: short exercises, then all that is said."""
     best, breaks = _whole(job, UNBROKEN, False)
+    together = paired(best.layout, breaks) if job.closest else breaks
+    if together != breaks:
+        best, breaks = _fewer((best, breaks), _whole(job, together, False))
     if any(nearly_empty(best.layout, _FEW_LINES)):
-        closer, _ = _whole(job, breaks, True)
-        if len(closer.layout.fill) < len(best.layout.fill):
-            return closer
+        best, breaks = _fewer((best, breaks), _whole(job, breaks, True))
     return best
+
+
+def _fewer(before: tuple[_Set, Breaks], after: tuple[_Set, Breaks]) -> tuple[_Set, Breaks]:
+    """The setting that takes fewer pages, else the first."""
+    return after if len(after[0].layout.fill) < len(before[0].layout.fill) else before
 
 
 def _whole(job: _Job, breaks: Breaks, snug: bool) -> tuple[_Set, Breaks]:
     """Set the pages again for as long as an exercise is torn and something can be done about it."""
     while True:
         done = job.set(breaks, snug)
-        wanted = mended(done.layout.exercises, breaks)
+        wanted = mended(done.layout, breaks, job.closest)
         if wanted == breaks or any(len(parts) > _MOST_PARTINGS for parts in wanted.partings.values()):
             return done, breaks
         breaks = wanted
