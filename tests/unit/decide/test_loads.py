@@ -205,3 +205,22 @@ def test_a_dose_for_some_weeks_ends() -> None:
     ended = plan(text, case_text(""), "16")
     assert not ended.items
     assert ended.not_given[0].reasons[-1].kind == "dose ended"
+
+
+def test_an_adjustment_rises_only_where_nothing_leads_back_and_falls_always() -> None:
+    """Of two sessions on a date the lower load stands; an unknown `take off` holds what would rise."""
+    line = "session 2026-11-03 lift: {}, load 10 kg, pain {}"
+    rules = (*DAILY[4:], "take off 1 kg when pain next morning > 5")
+    lift = exercise("lift", *rules, dose="4 x to fatigue, load 10 kg, daily")
+    text = protocol_text(lift, "give lift")
+
+    def exact(*lines: str) -> Decimal | None:
+        load = plan(text, case_text("\n".join(lines))).items[0].load
+        return load.exact if load else None
+
+    good, bad = "10 then 8 then 8 then 8", "10 then 6 then 6 then 2"
+    assert exact(line.format(good, "1, pain next morning 1")) == Decimal("12.5")
+    assert exact(line.format(good, "1")) == 10
+    assert exact(line.format(bad, "1")) == Decimal("7.5")
+    both = (line.format(good, "1, pain next morning 1"), line.format(bad, "1, pain next morning 1"))
+    assert exact(*both) == Decimal("7.5")

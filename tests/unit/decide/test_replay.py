@@ -595,3 +595,14 @@ def test_a_start_leans_to_caution_where_two_sessions_differ() -> None:
     for second, level in (("pain 2", "high"), ("pain 6", "low")):
         lines = f"session 2026-11-02 middle: as given, pain 1\nsession 2026-11-02 high: as given, {second}"
         assert f"02 start climb:  > {level}" in climb(lines, text=text), second
+
+
+def test_a_level_of_two_exercises_needs_both() -> None:
+    """A session of one exercise alone is not the level; both on one date are, and so is the progression's name."""
+    text = CLIMB.replace("level low", "level low\n    give low\n    give high")
+    one, other = "session 2026-11-03 low: as given, pain 1", "session 2026-11-03 high: as given, pain 1"
+    assert climb_levels(one, text=text) == []
+    assert climb_levels(one, other, text=text) == ["03 up climb: low > middle"]
+    assert climb_levels(one, other.replace("as given", "part done"), text=text) == []
+    assert climb_levels("session 2026-11-03 climb: 3 x 10, pain 1", text=text) == ["03 up climb: low > middle"]
+    assert climb_levels("session 2026-11-03: as given, pain 1", text=text) == ["03 up climb: low > middle"]
