@@ -16,25 +16,26 @@ from protodsl.render.markdown import plain
 
 # The measure in rem, in normal and in large print (178 mm at 12 and 17 pt).
 _MEASURE = (42.0, 29.6)
-# In rem, by the longest number of an exercise: its width in sheet.css, its border and the space behind it.
+# In rem, by the length of an exercise's number: its width in sheet.css, its border and the space behind it.
 _BOXES = (2.0, 2.0, 2.2, 2.65, 3.2, 3.75)
-# In rem: a letter of a head, and the room at both sides of a cell.
-_LETTER, _SIDES = 0.66, 0.8
+# In rem: a letter of a head, and the room at both sides of a cell, which is less where the columns are many.
+_LETTER, _SIDES, _NARROW_SIDES = 0.66, 0.8, 0.4
 # In percent: the most for boxes, and for a column to write a number in.
-_MOST_FOR_BOXES, _BLANK = 44, 14
+_MOST_FOR_BOXES, _BLANK = 48, 14
 
 
 @dataclass(frozen=True, slots=True)
 class DiaryGrid:
-    """The numbers of the exercises, the characters of the longest, and the widths of the columns in percent.
+    """The numbers of the exercises with the class of their boxes, and the widths of the columns in percent.
 
-    `aligned` where the boxes of all exercises fit side by side, so that each has a column of its own.
+    `aligned` where the boxes of all exercises fit side by side, so that each has a column of its own; `narrow` where
+    the cells have less room at their sides.
     """
 
-    numbers: tuple[str, ...]
-    longest: int
+    numbers: tuple[tuple[str, int], ...]
     widths: tuple[int, ...]
     aligned: bool
+    narrow: bool
 
 
 @pass_context
@@ -43,24 +44,43 @@ def diary_grid(context: Context, diary: Diary[str]) -> DiaryGrid:
     style: Any = context.resolve("style")
     measure = _MEASURE[style.large_print]
     numbers = sorted({number for week in diary.weeks for _, due in week.days for number in due}, key=_order)
-    longest = min(max(map(len, numbers), default=1), len(_BOXES) - 1)
-    wanted = math.ceil((_BOXES[longest] * len(numbers) + _SIDES) / measure * 100)
-    words = [_longest_word((head,), measure) for head in diary.heads]
-    words[0] = max(words[0], _longest_word([day for week in diary.weeks for day, _ in week.days], measure, whole=True))
-    boxes = max(words[1], min(wanted, _MOST_FOR_BOXES))
-    return DiaryGrid(tuple(numbers), longest, _widths([words[0], boxes, *words[2:]]), wanted <= boxes)
+    boxes = tuple((number, min(len(number), len(_BOXES) - 1)) for number in numbers)
+    needed, aligned = _needed(diary, boxes, measure, _SIDES)
+    narrow = sum(needed) > 100
+    if narrow:
+        needed, aligned = _needed(diary, boxes, measure, _NARROW_SIDES)
+    halves = [math.ceil(_LETTER * (len(plain(head)) / 2 + 1) / measure * 100) for head in diary.heads]
+    return DiaryGrid(boxes, _widths(needed, halves), aligned, narrow)
 
 
-def _longest_word(texts: Iterable[str], measure: float, whole: bool = False) -> int:
-    """What the longest word takes, or the longest text as a whole, in percent of the measure."""
-    words = texts if whole else [word for text in texts for word in plain(text).split()]
-    return math.ceil((_LETTER * max(map(len, words), default=1) + _SIDES) / measure * 100)
+def _needed(
+    diary: Diary[str], boxes: tuple[tuple[str, int], ...], measure: float, sides: float
+) -> tuple[list[int], bool]:
+    """What each column needs in percent of the measure, and whether all boxes fit side by side."""
+    wanted = math.ceil((sum(_BOXES[length] for _, length in boxes) + sides) / measure * 100)
+    words = [_longest(plain(head).split(), measure, sides) for head in diary.heads]
+    days = [plain(day) for week in diary.weeks for day, _ in week.days]
+    words[0] = max(words[0], _longest(days, measure, sides))
+    most = max(_MOST_FOR_BOXES if sum(words) - words[1] <= 100 - _MOST_FOR_BOXES else 100 - sum(words) + words[1], 0)
+    width = max(words[1], min(wanted, most))
+    return [words[0], width, *words[2:]], wanted <= width
 
 
-def _widths(needed: list[int]) -> tuple[int, ...]:
-    """A little more for the columns to write a number in, what is then left for the last one, which holds words."""
-    for column in range(2, len(needed) - 1):
-        needed[column] += max(0, min(_BLANK - needed[column], 100 - sum(needed)))
+def _longest(texts: Iterable[str], measure: float, sides: float) -> int:
+    """What the longest of these takes in a line, in percent of the measure."""
+    return math.ceil((_LETTER * max(map(len, texts), default=1) + sides) / measure * 100)
+
+
+def _widths(needed: list[int], halves: list[int]) -> tuple[int, ...]:
+    """What is left, first for heads of many words, so that they take two lines; then to write in, most in the last.
+
+    Where all is too little, every column gives way alike.
+    """
+    if sum(needed) > 100:
+        return tuple(width * 100 // sum(needed) for width in needed)
+    for wished in (halves, [_BLANK] * len(needed)):
+        for column in range(2, len(needed) - 1):
+            needed[column] += max(0, min(wished[column] - needed[column], 100 - sum(needed)))
     needed[-1] += max(0, 100 - sum(needed))
     return tuple(needed)
 

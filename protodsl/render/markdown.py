@@ -13,13 +13,15 @@ if TYPE_CHECKING:
 
 _SIGNS = re.compile(r"[*_`\[\]<>&\\\n]")
 _ALLOWED_LINK = re.compile(r"(?:https://|mailto:|tel:|#)", re.IGNORECASE)
+# Signs in a row that make a line to write on; a narrow screen shows less of it.
+_RULE = re.compile(r"_{6,}")
 # A shorter one (112) could be a number of steps; where it is to be called, it stands in a field of its own.
 _SHORTEST_LINKED_PHONE = 6
 
 
 def inline(text: str, phones: tuple[str, ...] = ()) -> Markup:
     """The HTML of one phrase; each of the `phones` in it becomes a link that dials it."""
-    made = _rendered(text)
+    made = _RULE.sub(r'<span class="rule">\g<0></span>', _rendered(text))
     for number in phones:
         if number in text and sum(sign.isdigit() for sign in number) >= _SHORTEST_LINKED_PHONE:
             made = re.sub(rf"(?<!\w){re.escape(number)}(?!\w)", str(phone_link(number)), made)

@@ -22,6 +22,7 @@ class Layout:
 
     `fill` is how many lines of text stand on each page, `room` the height that a page has for them (CSS px); `strays`
     are the words of floats that were torn at the end of a page, so the rest stands alone at the head of the next.
+    `used` is the share of the height of each page down to its last line.
     """
 
     exercises: Mapping[str, Mapping[int, Piece]]
@@ -29,6 +30,7 @@ class Layout:
     fill: tuple[int, ...]
     strays: tuple[str, ...] = ()
     room: float = 0
+    used: tuple[float, ...] = ()
 
 
 @dataclass(slots=True)
@@ -39,6 +41,7 @@ class _Reading:
     shown: dict[Any, list[tuple[str, bool]]] = field(default_factory=dict)
     fill: list[int] = field(default_factory=list)
     strays: list[str] = field(default_factory=list)
+    used: list[float] = field(default_factory=list)
     width: float = 0
     height: float = 0
     foot: float = 0
@@ -51,6 +54,7 @@ def read_layout(document: Any) -> Layout:
     for page in document.pages:
         box = page._page_box
         reading.fill.append(0)
+        reading.used.append(0)
         reading.width, reading.height, reading.foot = page.width, page.height, box.content_box_y() + box.height
         reading.room = box.height
         for child in box.children:
@@ -62,12 +66,20 @@ def read_layout(document: Any) -> Layout:
         (element.get("data-safety"), "".join(words for words, _ in parts), all(seen for _, seen in parts))
         for element, parts in reading.shown.items()
     )
-    return Layout(reading.exercises, shown, tuple(reading.fill), tuple(reading.strays), reading.room)
+    return Layout(
+        reading.exercises, shown, tuple(reading.fill), tuple(reading.strays), reading.room, tuple(reading.used)
+    )
 
 
 def nearly_empty(layout: Layout, fewest: int) -> Iterator[int]:
     """The numbers, from 1, of the pages with fewer lines than that."""
     return (number for number, lines in enumerate(layout.fill, 1) if lines < fewest)
+
+
+def half_empty(layout: Layout, least: float) -> bool:
+    """Whether a page before the first exercise is used to less than this share."""
+    first = min((piece.page for pieces in layout.exercises.values() for piece in pieces.values()), default=0)
+    return any(share < least for share in layout.used[:first])
 
 
 def _walk(box: Any, marked: tuple[Any, ...], reading: _Reading) -> None:
@@ -87,6 +99,8 @@ def _walk(box: Any, marked: tuple[Any, ...], reading: _Reading) -> None:
         return
     if kind == "LineBox":
         reading.fill[-1] += 1
+        low = 1 - (reading.foot - box.position_y - box.height) / reading.room
+        reading.used[-1] = max(reading.used[-1], low)
     for child in getattr(box, "children", ()):
         _walk(child, marked, reading)
 

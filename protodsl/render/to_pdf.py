@@ -17,7 +17,7 @@ from protodsl.outcome import Outcome
 from protodsl.render import outside
 from protodsl.render.breaks import UNBROKEN, Breaks, mended, paired
 from protodsl.render.document import document
-from protodsl.render.pagination import Layout, nearly_empty, read_layout
+from protodsl.render.pagination import Layout, half_empty, nearly_empty, read_layout
 from protodsl.render.safety import compare, lost_in_document
 from protodsl.render.style import Style
 from protodsl.render.stylesheet import Rules, read_rules
@@ -28,6 +28,8 @@ from protodsl.render.typesetting import Typesetter, log_lines, typesetter
 _MOST_PARTINGS = 4
 # A page with fewer lines than this is worth a second try.
 _FEW_LINES = 16
+# So is one before the exercises that is used less than this.
+_LEAST_USED = 0.75
 
 _STRAY = "a part of `{}` stands alone at the head of a page"
 
@@ -123,7 +125,7 @@ def _best(job: _Job) -> _Set:
     together = paired(best.layout, breaks) if job.closest else breaks
     if together != breaks:
         best, breaks = _fewer((best, breaks), _whole(job, together, False))
-    if any(nearly_empty(best.layout, _FEW_LINES)):
+    if any(nearly_empty(best.layout, _FEW_LINES)) or half_empty(best.layout, _LEAST_USED):
         best, breaks = _fewer((best, breaks), _whole(job, breaks, True))
     return best
 

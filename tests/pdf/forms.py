@@ -24,7 +24,7 @@ class Form:
 FORMS = {
     "person": Form(sample.sheet, Style(), 9),
     "person, Letter": Form(sample.sheet, Style(paper="Letter"), 9),
-    "large print": Form(sample.sheet, Style(large_print=True), 16),
+    "large print": Form(sample.sheet, Style(large_print=True), 15),
     "compact": Form(sample.sheet, Style(compact=True), 5),
     "clinician": Form(others.clinician, Style(), 1),
     "right to left": Form(others.arabic, Style(language="ar", direction="rtl"), 2),
