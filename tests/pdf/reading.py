@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
@@ -12,6 +13,7 @@ from unittest.mock import patch
 import pypdf
 
 from protodsl.handout.blocks import Handout
+from protodsl.outcome import Outcome
 from protodsl.render import Style, pdf
 from protodsl.render.pagination import Layout, read_layout
 from protodsl.render.typesetting import Typesetter
@@ -19,12 +21,13 @@ from protodsl.render.typesetting import Typesetter
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A PDF, the words of each page without spaces (layout may change those), and its layouts, the printed one last."""
+    """A PDF, the words of each page without spaces (layout may change those), the layouts tried, and the one printed."""
 
     data: bytes
     pages: tuple[str, ...]
     reader: pypdf.PdfReader
     layouts: tuple[Any, ...]
+    final: Any
 
     @property
     def words(self) -> str:
@@ -34,7 +37,7 @@ class Printed:
     @property
     def layout(self) -> Layout:
         """What the printed pages hold."""
-        return read_layout(self.layouts[-1])
+        return read_layout(self.final)
 
     def pages_of(self, card: str) -> set[int]:
         """The pages that an exercise lies on."""
@@ -43,7 +46,7 @@ class Printed:
     def overlaps(self) -> list[tuple[str, str]]:
         """The texts that are printed over one another, by the middle of their letters."""
         found = []
-        for page in self.layouts[-1].pages:
+        for page in self.final.pages:
             boxes = _texts(page)
             for one, other in itertools.combinations(boxes, 2):
                 apart = abs(one.position_y + one.height / 2 - other.position_y - other.height / 2)
@@ -55,7 +58,7 @@ class Printed:
 
     def texts(self) -> list[Any]:
         """The boxes of text of all pages."""
-        return [box for page in self.layouts[-1].pages for box in _texts(page)]
+        return [box for page in self.final.pages for box in _texts(page)]
 
     def objects(self) -> list[Any]:
         """Every dictionary of the file."""
@@ -70,19 +73,34 @@ def squeezed(text: str) -> str:
 
 def printed(page: Handout[str], style: Style | None = None) -> Printed:
     """The PDF of a handout, which must have been made without a word from the library."""
+    return watched(lambda: pdf(page, style or Style()))
+
+
+def watched(make: Callable[[], Outcome[bytes]]) -> Printed:
+    """What is printed by this, read back, with what the library laid out meanwhile."""
     layouts: list[Any] = []
+    written: list[Any] = []
     original = Typesetter.pages
 
     def kept(self: Typesetter, *parts: Any) -> Any:
-        layouts.append(original(self, *parts))
-        return layouts[-1]
+        made = original(self, *parts)
+        write = made.write_pdf
+
+        def writing(*arguments: Any, **options: Any) -> Any:
+            written.append(made)
+            return write(*arguments, **options)
+
+        made.write_pdf = writing
+        layouts.append(made)
+        return made
 
     with patch.object(Typesetter, "pages", kept):
-        made = pdf(page, style or Style())
+        made = make()
     assert made.value is not None, made.diagnostics
     assert made.diagnostics == ()
     reader = pypdf.PdfReader(BytesIO(made.value))
-    return Printed(made.value, tuple(squeezed(one.extract_text()) for one in reader.pages), reader, tuple(layouts))
+    pages = tuple(squeezed(one.extract_text()) for one in reader.pages)
+    return Printed(made.value, pages, reader, tuple(layouts), written[-1])
 
 
 def _texts(page: Any) -> list[Any]:

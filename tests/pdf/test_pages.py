@@ -24,7 +24,7 @@ def test_no_page_holds_under_four_lines(name: str) -> None:
 def test_no_text_is_under_12_points(name: str) -> None:
     """16 pt in large print; 12 pt is 16 px (CSS Values 4, 6.2)."""
     smallest = 16 / 12 * 16 if FORMS[name].style.large_print else 16
-    for page in print_of(name).layouts[-1].pages:
+    for page in print_of(name).final.pages:
         for box in page._page_box.descendants():
             if type(box).__name__ == "TextBox" and box.text.strip():
                 assert box.style["font_size"] >= smallest - 0.01, box.text
