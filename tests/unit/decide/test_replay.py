@@ -606,3 +606,52 @@ def test_a_level_of_two_exercises_needs_both() -> None:
     assert climb_levels(one, other.replace("as given", "part done"), text=text) == []
     assert climb_levels("session 2026-11-03 climb: 3 x 10, pain 1", text=text) == ["03 up climb: low > middle"]
     assert climb_levels("session 2026-11-03: as given, pain 1", text=text) == ["03 up climb: low > middle"]
+
+
+def test_one_answer_leads_back_once() -> None:
+    """The answer that led back is still yes when the phase ends again: it holds there and leads back no second time."""
+    head = """
+phase one
+  give low
+  until days since phase start >= 3
+phase two
+  give low
+  until heel raises >= 5 on each side
+  back to one if heel raises < 3 on either side
+phase three
+  give low
+"""
+    text = protocol_text(EXERCISES, head)
+    lines = "on 2026-11-06\n  heel raises: left 2, right 9"
+    found = [one for one in moves(plan(text, case_text(lines), "20")) if "phase" in one]
+    assert found == [
+        "02 phase start :  > one",
+        "05 phase : one > two",
+        "06 phase back : two > one",
+        "09 phase : one > two",
+    ]
+    again = f"{lines}\non 2026-11-12\n  heel raises: left 2, right 9"
+    assert moves(plan(text, case_text(again), "12"))[-1] == "12 phase back : two > one"
+    better = f"{lines}\non 2026-11-12\n  heel raises: left 5, right 9"
+    assert moves(plan(text, case_text(better), "12"))[-1] == "12 phase : two > three"
+
+
+def test_a_streak_ends_a_phase_on_the_date_of_a_session_only() -> None:
+    """Two good sessions, and what leads back not known until the day after: the next session ends the phase."""
+    head = """
+phase one
+  give low
+  until pain <= 3, 2 sessions in a row
+phase two
+  give low
+  until pain <= 3, 2 sessions in a row
+  back to one if heel raises < 3 on either side
+phase three
+  give low
+"""
+    text = protocol_text(EXERCISES, head)
+    lines = "session 2026-11-03 to 2026-11-06 low: as given, pain 1\non 2026-11-07\n  heel raises: left 9, right 9"
+    found = [one for one in moves(plan(text, case_text(lines))) if "phase" in one]
+    assert found == ["02 phase start :  > one", "04 phase : one > two"]
+    more = f"{lines}\nsession 2026-11-08 low: as given, pain 1"
+    assert moves(plan(text, case_text(more)))[-1] == "08 phase : two > three"
