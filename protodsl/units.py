@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 
-
 @dataclass(frozen=True, slots=True)
 class Unit:
     """A unit: its name as written, what it measures, its factor to the base of that dimension, its UCUM code."""

@@ -21,7 +21,7 @@ from protodsl.render.typesetting import Typesetter
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A PDF, the words of each page without spaces (layout may change those), the layouts tried, and the one printed."""
+    """A PDF, the words of each page without spaces (a layout may change those), the layouts tried, the one printed."""
 
     data: bytes
     pages: tuple[str, ...]
