@@ -19,7 +19,7 @@ _MEASURE = (42.0, 29.6)
 # In rem, by the length of an exercise's number: its width in sheet.css, its border and the space behind it.
 _BOXES = (2.0, 2.0, 2.2, 2.65, 3.2, 3.75)
 # In rem: a letter of a head, and the room at both sides of a cell, which is less where the columns are many.
-_LETTER, _SIDES, _NARROW_SIDES = 0.66, 0.8, 0.4
+_LETTER, _SIDES, _NARROW_SIDES = 0.63, 0.8, 0.4
 # In percent: the most for boxes, and for a column to write a number in.
 _MOST_FOR_BOXES, _BLANK = 48, 14
 
@@ -58,12 +58,16 @@ def _needed(
 ) -> tuple[list[int], bool]:
     """What each column needs in percent of the measure, and whether all boxes fit side by side."""
     wanted = math.ceil((sum(_BOXES[length] for _, length in boxes) + sides) / measure * 100)
-    words = [_longest(plain(head).split(), measure, sides) for head in diary.heads]
+    first, *words = (_longest(plain(head).split(), measure, sides) for head in diary.heads)
     days = [plain(day) for week in diary.weeks for day, _ in week.days]
-    words[0] = max(words[0], _longest(days, measure, sides))
-    most = max(_MOST_FOR_BOXES if sum(words) - words[1] <= 100 - _MOST_FOR_BOXES else 100 - sum(words) + words[1], 0)
-    width = max(words[1], min(wanted, most))
-    return [words[0], width, *words[2:]], wanted <= width
+    # Where the boxes of a day take several lines, the day may take two.
+    for parts in (days, [part for day in days for part in day.split()]):
+        column = max(first, _longest(parts, measure, sides))
+        room = 100 - column - sum(words[1:])
+        width = max(words[0], min(wanted, max(room, 0) if room < _MOST_FOR_BOXES else _MOST_FOR_BOXES))
+        if wanted <= width:
+            break
+    return [column, width, *words[1:]], wanted <= width
 
 
 def _longest(texts: Iterable[str], measure: float, sides: float) -> int:
