@@ -20,6 +20,8 @@ _MEASURE = (42.0, 29.6)
 _BOXES = (2.0, 2.0, 2.2, 2.65, 3.2, 3.75)
 # In rem: a letter of a head, and the room at both sides of a cell, which is less where the columns are many.
 _LETTER, _SIDES, _NARROW_SIDES = 0.63, 0.8, 0.4
+# A short word may be all wide letters, as Wed and Mon: it is taken for one of so many.
+_FEWEST = 4
 # In percent: the most for boxes, and for a column to write a number in.
 _MOST_FOR_BOXES, _BLANK = 48, 14
 
@@ -45,34 +47,30 @@ def diary_grid(context: Context, diary: Diary[str]) -> DiaryGrid:
     measure = _MEASURE[style.large_print]
     numbers = sorted({number for week in diary.weeks for _, due in week.days for number in due}, key=_order)
     boxes = tuple((number, min(len(number), len(_BOXES) - 1)) for number in numbers)
-    needed, aligned = _needed(diary, boxes, measure, _SIDES)
-    narrow = sum(needed) > 100
-    if narrow:
-        needed, aligned = _needed(diary, boxes, measure, _NARROW_SIDES)
+    # Where the boxes of a day do not fit side by side, cells have less room; then the day may take two lines.
+    for sides, split in ((_SIDES, False), (_NARROW_SIDES, False), (_NARROW_SIDES, True)):
+        needed, aligned = _needed(diary, boxes, measure, sides, split)
+        if aligned and sum(needed) <= 100:
+            break
     halves = [math.ceil(_LETTER * (len(plain(head)) / 2 + 1) / measure * 100) for head in diary.heads]
-    return DiaryGrid(boxes, _widths(needed, halves), aligned, narrow)
+    return DiaryGrid(boxes, _widths(needed, halves), aligned, sides < _SIDES)
 
 
 def _needed(
-    diary: Diary[str], boxes: tuple[tuple[str, int], ...], measure: float, sides: float
+    diary: Diary[str], boxes: tuple[tuple[str, int], ...], measure: float, sides: float, split: bool
 ) -> tuple[list[int], bool]:
     """What each column needs in percent of the measure, and whether all boxes fit side by side."""
     wanted = math.ceil((sum(_BOXES[length] for _, length in boxes) + sides) / measure * 100)
-    first, *words = (_longest(plain(head).split(), measure, sides) for head in diary.heads)
+    first, head, *blanks = (_longest(plain(head).split(), measure, sides) for head in diary.heads)
     days = [plain(day) for week in diary.weeks for day, _ in week.days]
-    # Where the boxes of a day take several lines, the day may take two.
-    for parts in (days, [part for day in days for part in day.split()]):
-        column = max(first, _longest(parts, measure, sides))
-        room = 100 - column - sum(words[1:])
-        width = max(words[0], min(wanted, max(room, 0) if room < _MOST_FOR_BOXES else _MOST_FOR_BOXES))
-        if wanted <= width:
-            break
-    return [column, width, *words[1:]], wanted <= width
+    first = max(first, _longest([part for day in days for part in (day.split() if split else [day])], measure, sides))
+    width = max(head, min(wanted, _MOST_FOR_BOXES, 100 - first - sum(blanks)))
+    return [first, width, *blanks], wanted <= width
 
 
 def _longest(texts: Iterable[str], measure: float, sides: float) -> int:
     """What the longest of these takes in a line, in percent of the measure."""
-    return math.ceil((_LETTER * max(map(len, texts), default=1) + sides) / measure * 100)
+    return math.ceil((_LETTER * max(_FEWEST, *map(len, texts), 0) + sides) / measure * 100)
 
 
 def _widths(needed: list[int], halves: list[int]) -> tuple[int, ...]:
