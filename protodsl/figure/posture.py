@@ -1,8 +1,8 @@
 """A body in a pose, solved: where every segment is. What the solver makes and the artist and the statics read.
 
-World axes: x forward for somebody standing, y to that person's left, z up; the floor is z = 0. Lengths in centimetres for
-a stature of 170 cm. A segment's own axes in the anatomical position are the same: x forward, y left, z towards the head;
-its origin is its proximal joint (pelvis: midway between the hip joints).
+World axes: x forward for somebody standing, y to that person's left, z up; the floor is z = 0. Lengths in centimetres
+for a stature of 170 cm. A segment's own axes in the anatomical position are the same: x forward, y left, z towards the
+head; its origin is its proximal joint (pelvis: midway between the hip joints).
 """
 
 from __future__ import annotations
@@ -20,7 +20,9 @@ Matrix = tuple[float, float, float, float, float, float, float, float, float]
 
 MIDDLE_SEGMENTS: tuple[str, ...] = ("pelvis", "lumbar", "lower thorax", "upper thorax", "neck", "head")
 LIMB_SEGMENTS: tuple[str, ...] = ("upper arm", "forearm", "hand", "thigh", "shank", "foot", "toes")
-SEGMENTS: tuple[str, ...] = MIDDLE_SEGMENTS + tuple(f"{side} {name}" for side in ("right", "left") for name in LIMB_SEGMENTS)
+SEGMENTS: tuple[str, ...] = MIDDLE_SEGMENTS + tuple(
+    f"{side} {name}" for side in ("right", "left") for name in LIMB_SEGMENTS
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class SolvedPose:
 
 @dataclass(frozen=True, slots=True)
 class PlacedProp:
-    """A prop where it stands: `at` is the middle of its foot on the floor, `facing` the direction from it to the body."""
+    """A prop where it stands: `at` is the middle of its foot on the floor, `facing` points from it to the body."""
 
     kind: str
     at: Vector

@@ -1,8 +1,8 @@
-"""What a figure says, before anybody knows whether a body can do it: props, poses, arrows, as written for the right side.
+"""What a figure says, before anybody knows whether a body can do it: props, poses, arrows, written for the right side.
 
-Lengths are in centimetres for a stature of 170 cm, angles in degrees by the neutral-zero method. `side` is `right`, `left`
-or "" (both sides, or a part in the middle of the body). A statement keeps its place, so that whoever finds it impossible
-can point at it.
+Lengths are in centimetres for a stature of 170 cm, angles in degrees by the neutral-zero method. `side` is `right`,
+`left` or "" (both sides, or a part in the middle of the body). A statement keeps its place, so that whoever finds it
+impossible can point at it.
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ class Angle(Placed):
 
 @frozen
 class Contact(Placed):
-    """`feet flat on floor`, `back against wall`: holds exactly. `edge` is True at the edge of a step (`forefeet on step edge`).
+    """`feet flat on floor`, `back against wall`: holds exactly. `edge`: at the edge of a step (`forefeet on step edge`).
 
     A contact stays in the poses after it until `lift`ed or written anew, and does not slide unless `Slide` says so.
     """
@@ -172,8 +172,9 @@ Statement = (
 
 @frozen
 class Pose(Placed):
-    """One pose: `role` is `start`, `then` or `end`. `position` is one of lists.POSITIONS, and None where the pose before
-    goes on; `forward` is the side of the foot in front in half-kneeling. Statements keep the order of the text.
+    """One pose: `role` is `start`, `then` or `end`. `position` is one of lists.POSITIONS, None where the pose before goes on.
+
+    `forward` is the side of the foot in front in half-kneeling. Statements keep the order of the text.
     """
 
     role: str
@@ -184,7 +185,7 @@ class Pose(Placed):
 
 @frozen
 class Prop(Placed):
-    """A thing beside the body. `where` is `in front`, `behind`, `left`, `right` or ""; `centimetres` a height, else None.
+    """A thing beside the body. `where` is `in front`, `behind`, `left`, `right` or ""; `centimetres` a height or None.
 
     A band, stick or towel runs between `ends`, parts or `anchor`; a weight of `kilograms` is on `ends[0]`.
     """
