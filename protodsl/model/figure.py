@@ -79,7 +79,7 @@ class Angle(Placed):
 
 @frozen
 class Contact(Placed):
-    """`feet flat on floor`, `back against wall`: holds exactly. `edge`: at the edge of a step (`forefeet on step edge`).
+    """`feet flat on floor`, `back against wall`: holds exactly; `edge` of a step (`forefeet on step edge`).
 
     A contact stays in the poses after it until `lift`ed or written anew, and does not slide unless `Slide` says so.
     """
@@ -172,7 +172,7 @@ Statement = (
 
 @frozen
 class Pose(Placed):
-    """One pose: `role` is `start`, `then` or `end`. `position` is one of lists.POSITIONS, None where the pose before goes on.
+    """One pose: `role` is `start`, `then` or `end`. `position` is one of lists.POSITIONS; None: the pose before goes on.
 
     `forward` is the side of the foot in front in half-kneeling. Statements keep the order of the text.
     """
