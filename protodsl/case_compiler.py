@@ -19,6 +19,7 @@ from protodsl.compiler import (
 from protodsl.decide import decide
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
 from protodsl.diagnostics.diagnostic import in_order
+from protodsl.formats import CASE
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_case_page, compose_person, compose_referral
 from protodsl.handout.phrase import Phrase
@@ -114,7 +115,7 @@ def _page(
         composed = compose_referral(plan, clinic, options)
     else:
         composed = compose_person(plan, clinic, options, decided.previous)
-    return make_pages(composed, plan.protocol.scope, run.project, asked) if composed is not None else None
+    return make_pages(composed, plan.protocol.scope, run.project, asked, CASE) if composed is not None else None
 
 
 def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked) -> str:

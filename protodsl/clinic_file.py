@@ -13,6 +13,7 @@ from protodsl.diagnostics import project as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.dose.one_rep_max import EQUATIONS
+from protodsl.formats import FORMATS, USUAL
 from protodsl.model.clinic import Clinic, Contact, Limits
 from protodsl.outcome import Outcome
 from protodsl.source import Source, Span
@@ -25,7 +26,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "clinic": ("name", "address"),
     "emergency": ("text", "phone"),
     "contact": ("text", "phone", "after-hours-text", "after-hours-phone"),
-    "sheet": ("languages", "paper", "lengths"),
+    "sheet": ("languages", "paper", "lengths", "formats"),
     "folders": ("libraries", "templates", "output"),
     "loads": ("weights-kg", "one-rep-max"),
     "limits": ("words-in-a-sentence", "reading-grade", "load-rise-percent", "volume-rise-percent"),
@@ -81,6 +82,7 @@ def _clinic(read: _Reader) -> Clinic:
         languages=read.languages(),
         paper=read.choice("sheet", "paper", PAPERS),
         lengths=read.choice("sheet", "lengths", LENGTHS),
+        formats=read.formats(),
         libraries=read.texts("folders", "libraries", ()),
         templates=read.text("folders", "templates", "") or None,
         output=read.text("folders", "output", "handouts") or "handouts",
@@ -176,6 +178,12 @@ class _Reader:
         wanted = 'language tags in quotes, as `["en", "pt-BR"]`'
         value = self.typed("sheet", "languages", lambda v: _is_lines(v) and v and all(map(_TAG.fullmatch, v)), wanted)
         return ("en",) if value is None else tuple(dict.fromkeys(value))
+
+    def formats(self) -> tuple[str, ...]:
+        """At least one of the formats there are."""
+        wanted = f"one or more of {', '.join(f'`{name}`' for name in FORMATS)}, as `[\"html\", \"pdf\"]`"
+        value = self.typed("sheet", "formats", lambda v: _is_lines(v) and v and set(v) <= FORMATS.keys(), wanted)
+        return USUAL if value is None else tuple(dict.fromkeys(value))
 
     def choice(self, table: str, key: str, known: tuple[str, ...], default: str = "") -> str:
         """One of a closed list; its first where none was written."""

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from protodsl import __version__, fonts
 from protodsl.check import check
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity, in_order
+from protodsl.formats import CLINICIAN, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
     from protodsl.render import Style
     from protodsl.resolve.case import Person
 
-SHEET, CLINICIAN, QUESTIONS = "sheet", "clinician", "questions"
-HTML, PDF = "html", "pdf"
+__all__ = ["CLINICIAN", "QUESTIONS", "SHEET"]
+HTML, PDF = USUAL
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,7 @@ class Asked:
 
     kind: str = SHEET
     language: str = "en"
-    formats: tuple[str, ...] = (HTML, PDF)
+    formats: tuple[str, ...] = USUAL
     paper: str = "A4"
     large_print: bool = False
     compact: bool = False
@@ -195,27 +196,25 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
 
 
 def make_pages(
-    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked
+    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked, subject: str = PROTOCOL
 ) -> Outcome[dict[str, bytes]]:
     """Localise and render what was composed: its bytes by format, without a format that could not be made."""
     from protodsl import localise, render
 
+    forms = made_for(asked.formats, asked.kind, subject, HANDOUT)
+    if not forms:
+        return Outcome({}, ())
     look = style(project, asked)
     page = localise.localise(composed, scope, project.clinic, asked.language)
     if page.value is None:
         return Outcome({}, page.diagnostics)
     made: dict[str, bytes] = {}
     said = page.diagnostics
-    if HTML in asked.formats:
-        text = render.html(page.value, look)
-        said += text.diagnostics
-        if text.value is not None:
-            made[HTML] = text.value.encode()
-    if PDF in asked.formats:
-        data = render.pdf(page.value, look)
+    for form in forms:
+        data = render.make(form.name, page.value, look)
         said += data.diagnostics
         if data.value is not None:
-            made[PDF] = data.value
+            made[form.name] = data.value
     return Outcome(made, in_order(said))
 
 

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from protodsl import __version__
+from protodsl.formats import FORMATS, read_names
 
 _EXIT = "exit status: 0 no errors, 1 errors found, 2 wrong use, 70 a fault of the program itself"
 
@@ -52,9 +53,10 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     command = _command(
         commands,
         "build",
-        "make the handouts as HTML and PDF",
+        "make the handouts as HTML, PDF and more",
         "  protodsl build                       every protocol below this folder\n"
         "  protodsl build ankle.protocol --to html\n"
+        "  protodsl build cases/P-0417.case --to html,pdf\n"
         "  protodsl build --paper Letter --large-print --output /srv/handouts\n"
         "  protodsl build --no-clinician        the patients' sheets alone\n"
         "  protodsl build cases                 every person's sheet, as of their latest line\n"
@@ -62,9 +64,7 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     )
     _paths(command)
     command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
-    command.add_argument(
-        "--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or html,pdf"
-    )
+    _to(command)
     command.add_argument(
         "--clinician",
         action=argparse.BooleanOptionalAction,
@@ -112,7 +112,7 @@ def _ask(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command.add_argument("protocol", metavar="PROTOCOL", help="a protocol's name, or the file of one")
     command.add_argument("--sheet", action="store_true", help="write a sheet to fill in by hand")
     command.add_argument("--output", type=Path, metavar="FOLDER", help="where to write (default: as in clinic.toml)")
-    command.add_argument("--to", type=_formats, default=("html", "pdf"), metavar="FORMATS", help="html, pdf or both")
+    _to(command)
     command.add_argument("--start", metavar="ID", help="start cases/ID.case with every answer unknown")
     command.add_argument("--side", metavar="SIDE", help='left, right, none or "both, worse left"; with --start')
     command.add_argument("--started", type=_date, metavar="DATE", help="the first day; with --start (default: today)")
@@ -253,6 +253,12 @@ def _as_of(command: argparse.ArgumentParser, more: str = "") -> None:
     command.add_argument("--as-of", type=_date, metavar="DATE", help=purpose)
 
 
+def _to(command: argparse.ArgumentParser) -> None:
+    known = ", ".join(f"{one.name} ({one.purpose})" for one in FORMATS.values())
+    purpose = f"one or more, with commas between: {known} (default: as in clinic.toml, else html,pdf)"
+    command.add_argument("--to", type=_formats, metavar="FORMATS", help=purpose)
+
+
 def _colour(command: argparse.ArgumentParser) -> None:
     command.add_argument("--no-color", action="store_true", help="no colours; so does NO_COLOR in the environment")
 
@@ -265,7 +271,7 @@ def _date(text: str) -> date:
 
 
 def _formats(text: str) -> tuple[str, ...]:
-    wanted = tuple(dict.fromkeys(part.strip() for part in text.split(",")))
-    if not wanted or set(wanted) - {"html", "pdf"}:
-        raise argparse.ArgumentTypeError(f"`{text}` is not html, pdf or html,pdf")
+    wanted = read_names(text)
+    if wanted is None:
+        raise argparse.ArgumentTypeError(f"`{text}` is not one or more of {', '.join(FORMATS)}, with commas between")
     return wanted

@@ -18,6 +18,7 @@ from protodsl.compiler import QUESTIONS, Asked, Checked, CheckedEntry, check_pro
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.project import unwritable
 from protodsl.diagnostics.suggest import nearest
+from protodsl.formats import file_suffix
 from protodsl.handout.questions import GROUPS, Question, questions
 from protodsl.model.finding import Answer, Kind
 from protodsl.model.protocol import Protocol
@@ -126,10 +127,11 @@ def _sheet(checked: Checked, entry: CheckedEntry, protocol: Protocol, arguments:
     clinic = checked.project.clinic
     folder: Path = arguments.output or Path(".") / checked.project.root / clinic.output
     language = arguments.language or clinic.languages[0]
-    made = make_handout(checked, entry, protocol, Asked(QUESTIONS, language, arguments.to, clinic.paper))
+    forms = arguments.to or clinic.formats
+    made = make_handout(checked, entry, protocol, Asked(QUESTIONS, language, forms, clinic.paper))
     said = list(made.diagnostics)
     stem = f"{file_name(protocol.name)}{QUESTIONS_PAGE}"
-    files = {folder / f"{stem}.{form}": data for form, data in (made.value or {}).items()}
+    files = {folder / f"{stem}.{file_suffix(form)}": data for form, data in (made.value or {}).items()}
     if not any(one.severity is Severity.ERROR for one in said):
         try:
             write_all(files)

@@ -34,6 +34,7 @@ from protodsl.compiler import (
 from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity
 from protodsl.diagnostics.project import same_output, unwritable
 from protodsl.diagnostics.render import LIBRARY_MISSING
+from protodsl.formats import file_suffix
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
 from protodsl.source import Source, Span
@@ -140,7 +141,8 @@ def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> It
 
 def _asked(project: Project, language: str, kind: str, arguments: argparse.Namespace) -> Asked:
     paper = arguments.paper or project.clinic.paper
-    return Asked(kind, language, arguments.to, paper, arguments.large_print, arguments.compact)
+    forms = arguments.to or project.clinic.formats
+    return Asked(kind, language, forms, paper, arguments.large_print, arguments.compact)
 
 
 def _distinct(sheets: Iterator[_Sheet]) -> tuple[list[_Sheet], list[Diagnostic]]:
@@ -170,7 +172,7 @@ def _make(checked: Checked, sheet: _Sheet) -> tuple[dict[Path, bytes], list[Diag
         made = make_handout(checked, sheet.entry, sheet.protocol, asked)
         said.extend(_placed(one, sheet.protocol) for one in made.diagnostics)
         for form, data in (made.value or {}).items():
-            files[path.with_name(f"{path.name}.{form}")] = data
+            files[path.with_name(f"{path.name}.{file_suffix(form)}")] = data
     return files, said
 
 

@@ -19,6 +19,7 @@ from protodsl.cli.status import CLEAN
 from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_cases
 from protodsl.diagnostics import project as tell
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.formats import SUFFIX_PATTERN, file_suffix
 from protodsl.project import read_bytes, shown
 from protodsl.source import NOWHERE, Source, Span
 
@@ -166,7 +167,7 @@ def _asked(run: Run, language: str, arguments: argparse.Namespace) -> dict[str, 
     clinic = run.project.clinic
     kinds = {None: (SHEET, CLINICIAN), True: (CLINICIAN,), False: (SHEET,)}[arguments.clinician]
     paper = arguments.paper or clinic.paper
-    made = Asked(SHEET, language, arguments.to, paper, arguments.large_print, arguments.compact)
+    made = Asked(SHEET, language, arguments.to or clinic.formats, paper, arguments.large_print, arguments.compact)
     return {
         kind: replace(made, kind=kind, language=language if kind == SHEET else clinic.languages[0]) for kind in kinds
     }
@@ -233,7 +234,7 @@ def _named(done: CaseDone, building: Building) -> dict[Path, bytes]:
     stem = done.id + setting(building.arguments, building.run.project.clinic.paper) + done.language
     ends = {SHEET: "", CLINICIAN: CLINICIAN_PAGE}
     return {
-        building.folder / f"{stem}{ends[kind]}.{form}": data
+        building.folder / f"{stem}{ends[kind]}.{file_suffix(form)}": data
         for kind, forms in done.pages.items()
         for form, data in forms.items()
     }
@@ -267,7 +268,8 @@ def _aside(path: Path) -> Path:
 
 def _earlier(building: Building, name: str) -> tuple[Path, ...]:
     """Pages of a case that stand there: in every print, language and format."""
-    page = re.compile(re.escape(name) + SETTING.pattern + r"(\.[A-Za-z0-9-]+)?(-clinician)?\.(html|pdf)\Z")
+    ends = rf"(\.[A-Za-z0-9-]+)?({CLINICIAN_PAGE})?\.({SUFFIX_PATTERN})\Z"
+    page = re.compile(re.escape(name) + SETTING.pattern + ends)
     there = sorted(building.folder.iterdir()) if building.folder.is_dir() else []
     return tuple(path for path in there if page.match(path.name))
 

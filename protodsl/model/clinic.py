@@ -35,6 +35,7 @@ class Clinic:
     after_hours: Contact | None = None
     languages: tuple[str, ...] = ("en",)
     paper: str = "A4"
+    formats: tuple[str, ...] = ("html", "pdf")
     lengths: str = "cm"
     libraries: tuple[str, ...] = ()
     templates: str | None = None

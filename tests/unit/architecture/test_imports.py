@@ -21,6 +21,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
     "frozen": (),
+    "formats": (),
     "units": (),
     "resources": (),
     "diagnostics": ("source", "units", "resources"),
@@ -38,13 +39,13 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "fonts": ("resources",),
     "starter": (),
     "render": (*BASE, "resources", "figure", "handout", "localise", "fonts"),
-    "clinic_file": (*BASE, "resources", *STAGES),
+    "clinic_file": (*BASE, "formats", "resources", *STAGES),
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
     "register": (*BASE, *STAGES, "project"),
-    "compiler": ("", *BASE, "resources", *STAGES, "clinic_file", "project", "register"),
-    "case_compiler": ("", *BASE, *STAGES, "project", "compiler"),
+    "compiler": ("", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register"),
+    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler"),
     "batch": (),
-    "cli": ("", *BASE, "resources", "record", *STAGES, *OUTER, "batch"),
+    "cli": ("", *BASE, "formats", "resources", "record", *STAGES, *OUTER, "batch"),
 }
 
 # The only parts that may know a library.

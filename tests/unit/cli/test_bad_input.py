@@ -176,11 +176,11 @@ def test_a_machine_without_the_library_that_makes_pdfs(
     cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """P953: the HTML is written, unless an earlier PDF would stand beside it and say something else."""
-    from protodsl import render
     from protodsl.diagnostics.render import library_missing
     from protodsl.outcome import Outcome
+    from protodsl.render import to_pdf
 
-    monkeypatch.setattr(render, "pdf", lambda page, style: Outcome(None, (library_missing("no pango"),)))
+    monkeypatch.setattr(to_pdf, "pdf", lambda page, style: Outcome(None, (library_missing("no pango"),)))
     result = cli("build")
     no_fault(result)
     assert "P953" in result.err

@@ -1,0 +1,33 @@
+"""Each format by its name: what makes it, loaded only where it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from protodsl.handout.blocks import Handout
+from protodsl.outcome import Outcome
+from protodsl.render.style import Style
+
+
+def make(name: str, page: Handout[str], style: Style) -> Outcome[bytes]:
+    """A handout in one format that is made from handouts (KeyError for any other), checked for its safety lines."""
+    return _MAKERS[name](page, style)
+
+
+def _html(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.to_html import html
+
+    made = html(page, style)
+    return Outcome(None if made.value is None else made.value.encode(), made.diagnostics)
+
+
+def _pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.to_pdf import pdf
+
+    return pdf(page, style)
+
+
+_MAKERS: Mapping[str, Callable[[Handout[str], Style], Outcome[bytes]]] = {
+    "html": _html,
+    "pdf": _pdf,
+}
