@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING
 
 from protodsl import __version__, fonts
 from protodsl.check import check
-from protodsl.diagnostics.diagnostic import Diagnostic, Severity, in_order
+from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_order
 from protodsl.formats import CLINICIAN, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
-from protodsl.source import Source
+from protodsl.source import Source, Span
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
 
 if TYPE_CHECKING:
@@ -95,6 +95,7 @@ class Run:
     as_of: date
     _register: Register | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
+    _alone: dict[int, frozenset[Problem]] = field(default_factory=dict)
     _templates: str = ""
 
     def entry(self, path: str) -> CheckedEntry:
@@ -106,6 +107,12 @@ class Run:
     def is_broken(self, path: str) -> bool:
         """Whether some line of a file could not be read."""
         return any(one.severity is Severity.ERROR for one in self.shelf.said(path))
+
+    def problems(self, protocol: Protocol) -> frozenset[Problem]:
+        """What the rules have to say of a protocol as it stands in its file; the register keeps it alive."""
+        if id(protocol) not in self._alone:
+            self._alone[id(protocol)] = frozenset(map(_problem, _check_alone(protocol, self)))
+        return self._alone[id(protocol)]
 
     def register(self) -> Register:
         """The protocols of the project by name."""
@@ -129,13 +136,20 @@ class Run:
 
 
 def check_project(
-    project: Project, paths: Iterable[Path], as_of: date, texts: Mapping[str, bytes] | None = None
+    project: Project,
+    paths: Iterable[Path],
+    as_of: date,
+    texts: Mapping[str, bytes] | None = None,
+    cases_as_of: date | None = None,
 ) -> Checked:
     """Find, read, parse, resolve and check; every file is read once, whoever uses it.
 
-    `texts` are bytes to take for those of a file, by its name, before they are written.
+    `texts` are bytes to take for those of a file, by its name, before they are written. `as_of` is held against review
+    dates; cases are decided as of `cases_as_of` (None: the latest line of each).
     """
-    return check_files(open_run(project, as_of, texts), paths)
+    run = open_run(project, as_of, texts)
+    checked = check_files(run, paths)
+    return replace(checked, cases=tuple(_decided(case, run, cases_as_of) for case in checked.cases))
 
 
 def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:
@@ -272,8 +286,54 @@ def check_cases(path: str, run: Run) -> Iterator[CheckedCase]:
         followed = register.files(line.name.text) if line else ()
         entry = run.entry(followed[0]) if len(followed) == 1 else None
         errors = tuple(one for one in entry.diagnostics if one.severity is Severity.ERROR) if entry else ()
-        said = in_order(run.shelf.said(path) + resolved.diagnostics + errors)
+        changed = _changed(resolved.value, path, run) if resolved.value else ()
+        said = in_order(run.shelf.said(path) + resolved.diagnostics + errors + changed)
         yield CheckedCase(path, case.name.text, resolved.value, entry, said)
+
+
+def _changed(person: Person, path: str, run: Run) -> tuple[Diagnostic, ...]:
+    """What a person's own changes make of the protocol is held against the same rules; what they bring in is said."""
+    case = person.case
+    if not case.changed:
+        return ()
+    (followed,) = run.register().find(case.protocol)
+    known = run.problems(followed.protocol)
+    said: dict[Problem, Diagnostic] = {}
+    for start, protocol in person.versions.spans:
+        if protocol is followed.protocol:
+            continue
+        places = [one.span for one in case.changed if one.date <= start and (one.until is None or start <= one.until)]
+        for one in _check_alone(protocol, run):
+            if _problem(one) not in known:
+                said.setdefault(_problem(one), _at_change(one, places, path))
+    return tuple(said.values())
+
+
+def _check_alone(protocol: Protocol, run: Run) -> tuple[Diagnostic, ...]:
+    alone = Entry(protocol.span.path, (), protocol.scope, (protocol,))
+    return check(alone, run.project.clinic, None, fonts.missing_characters)
+
+
+def _problem(one: Diagnostic) -> Problem:
+    return one.code.id, one.message, one.primary.span
+
+
+def _at_change(one: Diagnostic, changes: list[Span], path: str) -> Diagnostic:
+    """With the lines of the case that brought it about, where it points to none."""
+    if any(label.span.path == path for label in (one.primary, *one.secondary)):
+        return one
+    return replace(one, secondary=(*one.secondary, *(Label(span, "as changed for this person") for span in changes)))
+
+
+def _decided(case: CheckedCase, run: Run, as_of: date | None) -> CheckedCase:
+    """With what comes out only when the case is replayed up to its sheet."""
+    if case.person is None or any(one.severity is Severity.ERROR for one in case.diagnostics):
+        return case
+    # A check of protocols alone has nothing to decide.
+    from protodsl.decide import decide
+
+    said = decide(case.person.versions, case.person.case, run.project.clinic, as_of).diagnostics
+    return replace(case, diagnostics=in_order(case.diagnostics + said)) if said else case
 
 
 def _texts(checked: Checked, entry: CheckedEntry) -> dict[str, str]:

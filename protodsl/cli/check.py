@@ -18,7 +18,7 @@ def run(arguments: argparse.Namespace) -> int:
     found: list[Diagnostic] = []
     sources: dict[str, Source] = {}
     for project, paths in open_projects(arguments.paths):
-        checked = check_project(project, paths, arguments.as_of or date.today())
+        checked = check_project(project, paths, arguments.as_of or date.today(), cases_as_of=arguments.as_of)
         diagnostics, texts = from_here(checked.diagnostics, checked.sources, project.root)
         found.extend(diagnostics)
         sources.update(texts)

@@ -20,8 +20,6 @@ WRITE = bool(os.environ.get("PROTODSL_WRITE_EXPECTED"))
 
 # Codes that no folder of input can show; the test that does, by file and name.
 SHOWN_BY_TEST = {
-    "L104": "tests/unit/decide/test_cases.py::test_a_progression_has_to_be_placed_in_a_new_version",
-    "L119": "tests/unit/decide/test_gate.py::test_two_doses_of_one_exercise_are_an_error",
     "L120": "tests/unit/decide/test_cases.py::test_a_date_before_the_start",
     "T128": "tests/unit/syntax/test_decode.py::test_what_is_not_utf_8",
     "T129": "tests/unit/syntax/test_decode.py::test_what_is_no_text",
