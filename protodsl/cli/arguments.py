@@ -42,7 +42,7 @@ def _check(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     )
     _paths(command)
     _strict(command)
-    _as_of(command)
+    _as_of(command, "; the date cases are decided at (default: each case's latest line)")
     command.add_argument(
         "--format", choices=("text", "json", "sarif"), default="text", help="how to print them (default: text)"
     )
@@ -120,6 +120,15 @@ def _ask(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     _colour(command)
 
 
+class _Reasoned(argparse.Action):
+    """Keeps the options that need a reason in one row, in the order they were written."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: object, option: str | None = None
+    ) -> None:
+        namespace.reasoned = [*(namespace.reasoned or []), (option, values)]
+
+
 def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -129,9 +138,14 @@ def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> No
         '  protodsl record cases/P-0417.case --session 2026-11-23 "calf strength: as given, pain 2"\n'
         '  protodsl record cases/P-0417.case --session "2026-11-24 to 2026-11-26" missed\n'
         '  protodsl record cases/P-0417.case --correct 2026-11-20 "pain: 3" --because "misheard"\n'
+        '  protodsl record cases/P-0417.case --place 2026-11-20 "calf strength: on the step" --because "seen in clinic"\n'
+        '  protodsl record cases/P-0417.case --from "2026-11-22 to 2026-11-25" "leave out calf strength" \\\n'
+        '      --because "travelling"\n'
+        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10, daily" --because "tired"\n'
         '  protodsl record cases/P-0417.case --note 2026-11-20 "ran for the bus"\n\n'
         "The file is checked with the new lines first; with an error nothing is written. No line that stands there\n"
-        "is changed: a wrong answer is put right with --correct, which keeps both.",
+        "is changed: a wrong answer is put right with --correct, which keeps both. Only `unknown: NAME`, answered on\n"
+        "its own date, gives its place to the answer, and that is said.",
     )
     command.add_argument("case", type=Path, metavar="CASE", help="the case file")
     for name, metavar, purpose in (
@@ -139,12 +153,17 @@ def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> No
         ("--session", ("DATE", "SESSION"), "what was done on a date, as in the file"),
     ):
         command.add_argument(name, nargs="+", action="append", metavar=metavar, help=purpose)
-    for name, metavar, purpose in (
-        ("--correct", ("DATE", "ANSWER"), "an answer that takes an earlier one's place"),
-        ("--note", ("DATE", "WORDS"), "a note; it decides nothing"),
-    ):
-        command.add_argument(name, nargs=2, action="append", metavar=metavar, help=purpose)
-    command.add_argument("--because", action="append", metavar="WORDS", help="why; one for each --correct")
+    correct = "an answer that takes an earlier one's place"
+    change = "a change for this person: leave out, give, change (with the lines under it), version"
+    command.add_argument("--correct", nargs=2, action=_Reasoned, metavar=("DATE", "ANSWER"), help=correct)
+    command.add_argument("--place", nargs=2, action=_Reasoned, metavar=("DATE", "ITEM: LEVEL"), help="a level given")
+    command.add_argument("--from", nargs="+", action=_Reasoned, metavar=("DATE", "CHANGE"), help=change)
+    command.set_defaults(reasoned=None)
+    because = "why; one for each --correct, --place and --from, in their order"
+    command.add_argument("--because", action="append", metavar="WORDS", help=because)
+    command.add_argument(
+        "--note", nargs=2, action="append", metavar=("DATE", "WORDS"), help="a note; it decides nothing"
+    )
     command.add_argument("--id", metavar="ID", help="which case, where the file holds several")
     command.add_argument("--dry-run", action="store_true", help="print the lines, write nothing")
     _colour(command)

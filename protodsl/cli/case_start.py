@@ -32,7 +32,7 @@ def _lines(
     yield f"  language {language}"
     yield f"  side {side}"
     if asked:
-        yield "  # Put each answer in the place of its `unknown`."
+        yield "  # Put each answer in the place of its `unknown`, here or with `protodsl record`."
         yield f"  on {started.isoformat()}"
     for group in GROUPS:
         own = [one.finding for one in asked if one.group == group]

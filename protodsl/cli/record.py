@@ -1,4 +1,4 @@
-"""`protodsl record`: dated answers, sessions, corrections and notes written into a case file once checked."""
+"""`protodsl record`: dated lines of every kind written into a case file, once it was checked with them."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def _record(path: Path, wanted: tuple[Addition, ...], arguments: argparse.Namesp
     if _errors(checked.diagnostics):
         return _refused(checked.diagnostics, checked.sources, project, arguments)
     again = parse(name, fresh)[1].value
-    if again is None or not is_kept(parsed.value, again, sum(one.facts for one in wanted)):
+    if again is None or not is_kept(parsed.value, again, made.facts, made.gone):
         raise WrongUse("these words would not stand as lines of their own; nothing was written")
     if not arguments.dry_run:
         try:
@@ -67,6 +67,8 @@ def _record(path: Path, wanted: tuple[Addition, ...], arguments: argparse.Namesp
     text = Source(name, made.text)
     for number in made.lines:
         print(f"{shown(path)}:{number}:{text.line(number)}")
+    for number, was in made.answered:
+        say(f"{shown(path)}:{number} stands in the place of `{was}`")
     return CLEAN
 
 

@@ -3,45 +3,40 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
 
+from protodsl.record.addition import Addition
+from protodsl.record.answered import Exchange, exchanges
 from protodsl.record.place import Place, place_of
 from protodsl.source import Source
-from protodsl.syntax import tree
-
-
-@dataclass(frozen=True, slots=True)
-class Addition:
-    """A line to add on a date, and the lines under it; `joins`: these may go under an `on` line that stands there."""
-
-    day: date
-    head: str
-    under: tuple[str, ...] = ()
-    joins: bool = False
-
-    @property
-    def facts(self) -> int:
-        """How many facts it adds: each answer of a day is one, a line with its reason is one."""
-        return len(self.under) if self.joins else 1
+from protodsl.syntax import line_of, tree
 
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """A text after the additions, and the numbers (from 1) of the lines that are new in it."""
+    """A text after the additions, and the numbers (from 1) of the lines that are new in it.
+
+    `answered` are lines that said `unknown`, by the number of the line that stands in the place of each; `facts` is
+    how many facts are new, and those of `gone` are there no more.
+    """
 
     text: str
     lines: tuple[int, ...]
+    facts: int
+    answered: tuple[tuple[int, str], ...] = ()
+    gone: tuple[tuple[str, ...], ...] = ()
 
 
 def record(text: str, file: tree.File, case: tree.CaseDeclaration, additions: tuple[Addition, ...]) -> Recorded:
     """The text with every addition at its place in the case; every character that was there stays as it is.
 
-    `text` is the file as it lies on the disk (with its byte order mark and line ends), `file` and `case` its tree.
+    What is answered on the date that has it as `unknown` takes the place of that line (see `answered`). `text` is the file as it lies on the disk (with its byte order mark and line ends), `file` and `case` its tree.
     """
     lines, end = _lines(text)
     # As it was read: spans are places in this.
     read = text.removeprefix("\ufeff")
     source = Source(file.path, read if "\n" in read else read.replace("\r", "\n"))
+    exchanged, additions = exchanges(case, additions)
+    answered = [_exchange(one, lines, source) for one in exchanged]
     placed = [(place_of(file, case, source, one.day, one.joins), one) for one in _merged(additions)]
     new: list[int] = []
     for place, one in sorted(placed, key=lambda each: (each[0].after, not each[0].joined, each[1].day)):
@@ -53,7 +48,30 @@ def record(text: str, file: tree.File, case: tree.CaseDeclaration, additions: tu
             lines[at - 1] += end
             lines[-1] = lines[-1].removesuffix(end)
         new.extend(range(at + 1, at + 1 + len(fresh)))
-    return Recorded("".join(lines), tuple(new))
+    there = tuple((_moved(number, new), was) for number, was in answered)
+    return Recorded(
+        "".join(lines),
+        tuple(sorted((*new, *(number for number, _ in there)))),
+        len(exchanged) + sum(one.facts for one in additions),
+        there,
+        tuple((case.name.text, one.day.isoformat(), line_of(one.was)) for one in exchanged),
+    )
+
+
+def _exchange(one: Exchange, lines: list[str], source: Source) -> tuple[int, str]:
+    """Write the new line in the place of the old one, with its indent and its end; its number, and what stood there."""
+    number, column = source.position(one.was.span.start)
+    was = lines[number - 1]
+    # A byte order mark stands before the first line alone, and that is no answer.
+    lines[number - 1] = was[: column - 1] + one.line + was[len(was.rstrip("\r\n")) :]
+    return number, was.strip()
+
+
+def _moved(number: int, new: list[int]) -> int:
+    """Where a line has come to stand, once the new ones are in."""
+    for one in sorted(new):
+        number += one <= number
+    return number
 
 
 def _lines(text: str) -> tuple[list[str], str]:

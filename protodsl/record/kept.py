@@ -10,9 +10,15 @@ from protodsl.syntax import line_of, tree
 Said = tuple[str, ...]
 
 
-def is_kept(before: tree.File, after: tree.File, added: int) -> bool:
-    """Whether every line and comment of `before` still stands in `after`, with `added` lines more and nothing else."""
+def is_kept(before: tree.File, after: tree.File, added: int, gone: tuple[Said, ...] = ()) -> bool:
+    """Whether every line and comment of `before` still stands in `after`, with `added` lines more and nothing else.
+
+    `gone` are answers (the case, the date, the line) that are meant to be there no more.
+    """
     had, has = Counter(_everything(before)), Counter(_everything(after))
+    if not Counter(gone) <= had:
+        return False
+    had -= Counter(gone)
     same_comments = [one.text for one in before.comments] == [one.text for one in after.comments]
     return same_comments and had <= has and (has - had).total() == added
 

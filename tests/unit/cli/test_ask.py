@@ -165,3 +165,18 @@ def test_a_start_that_does_not_parse_writes_nothing(cli: Cli, project: Path, nam
     assert (result.status, result.out) == (1, "")
     assert "Nothing was written." in result.err
     assert not (project / "cases").exists()
+
+
+def test_a_started_case_is_answered_on_the_same_day(cli: Cli, project: Path) -> None:
+    """What the questions stand for as `unknown` is answered in its place: nothing speaks against anything."""
+    write(project)
+    assert cli("ask", "ankle", "--start", "P-0500", "--side", "right", "--started", "2026-11-25").status == 0
+    case = project / "cases/P-0500.case"
+    result = cli(
+        *("record", case, "--on", "2026-11-25", "no: chest pain, swollen calf, bad night"),
+        *("site: toe", "reach: left 9 cm, right 8 cm", "sore: 2"),
+    )
+    assert result.status == 0
+    assert "unknown:" not in case.read_text()
+    assert "    # Do you have chest pain?\n    no: chest pain\n" in case.read_text()
+    assert cli("build", case, "--to", "html").status == 0

@@ -7,6 +7,7 @@ import jsonschema
 import pytest
 
 from tests.unit.cli.conftest import Cli
+from tests.unit.cli.test_ask import ANKLE
 
 TESTS = next(folder for folder in Path(__file__).parents if folder.name == "tests")
 
@@ -150,3 +151,45 @@ def test_colour_only_where_a_person_looks_and_nobody_declined(
     monkeypatch.setattr("sys.stdout", terminal)
     cli("check", *words)
     assert ("\x1b[" in terminal.text) == coloured
+
+
+PERSON = """\
+case P-0417
+  protocol ankle, version 1.2.3
+  started 2026-11-02
+  language en
+  side right
+  on 2026-11-02
+    no: chest pain, swollen calf
+    site: toe
+    sore: 2
+    reach: left 9 cm, right 8 cm
+"""
+
+
+def test_a_case_is_decided_as_it_is_built(cli: Cli, project: Path) -> None:
+    """What only the replay finds: a date before the start (L120), and one more than ten years after it (L121)."""
+    (project / "ankle.protocol").write_text(ANKLE)
+    (project / "p.case").write_text(PERSON)
+    for day, code in (("2026-11-01", "L120"), ("2037-01-01", "L121")):
+        for command in (("check",), ("build", "--to", "html")):
+            result = cli(*command, "p.case", "--as-of", day)
+            assert result.status == 1
+            assert f"error {code}" in result.out + result.err
+    assert cli("check", "p.case").status == 0
+
+
+def test_a_change_for_one_person_is_held_against_the_rules_at_build_too(cli: Cli, project: Path) -> None:
+    """A day over its budget (D701) by this person's dose alone; with `--strict` no sheet is made."""
+    (project / "ankle.protocol").write_text(ANKLE.replace("  give rocks", "  budget 15 min a day\n  give rocks"))
+    changed = "  from 2026-11-04 change rocks\n    dose 9 x 30, daily\n    because asked for\n"
+    (project / "p.case").write_text(PERSON + changed)
+    for command in (("check", "--strict"), ("build", "--strict", "--to", "html")):
+        result = cli(*command, "p.case")
+        assert result.status == 1
+        said = result.out + result.err
+        assert "warning D701" in said
+        assert "as changed for this person" in said
+    assert not list(project.rglob("P-0417*"))
+    (project / "p.case").write_text(PERSON)
+    assert cli("check", "--strict", "p.case").status == 0

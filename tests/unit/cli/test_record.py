@@ -276,3 +276,135 @@ def test_any_layout_keeps_every_line(lines: list[str], additions: list[Addition]
     after = parse_case(Source("a.case", made.text)).value
     assert after is not None
     assert is_kept(before, after, sum(one.facts for one in additions))
+
+
+STARTED = CASE.replace("    # asked twice\n", "    # How far?\n    unknown: reach\n    unknown: bad night, site\n    unknown: sore\n")
+
+
+@pytest.mark.parametrize(
+    ("answers", "line", "was"),
+    [
+        (("sore: 3",), "    sore: 3", "unknown: sore"),
+        (("reach: left 8 cm, right 9 cm",), "    reach: left 8 cm, right 9 cm", "unknown: reach"),
+        (("reach: right 9 cm",), "    reach: left unknown, right 9 cm", "unknown: reach"),
+    ],
+)
+def test_an_unknown_answered_on_its_own_date_gives_its_place(
+    cli: Cli, case: Path, answers: tuple[str, ...], line: str, was: str
+) -> None:
+    """Language 5.2: two values of one date are an error, so the line goes, and it is said; the other side stays so."""
+    case.write_text(STARTED)
+    result = cli("record", case, "--on", "2026-11-02", *answers)
+    assert result.status == 0
+    assert case.read_text() == STARTED.replace(f"    {was}\n", f"{line}\n")
+    assert f"stands in the place of `{was}`" in result.err
+    assert line in result.out
+    assert cli("check", case).status == 0
+
+
+def test_the_other_side_is_answered_later_the_same_day(cli: Cli, case: Path) -> None:
+    case.write_text(STARTED)
+    assert cli("record", case, "--on", "2026-11-02", "reach: right 9 cm").status == 0
+    assert cli("record", case, "--on", "2026-11-02", "reach: left 8 cm").status == 0
+    assert "    reach: left 8 cm, right 9 cm\n" in case.read_text()
+    assert cli("record", case, "--on", "2026-11-02", "reach: left 7 cm").status == 1
+
+
+def test_an_unknown_of_several_or_of_another_date_is_its_authors_own(cli: Cli, case: Path) -> None:
+    """No line of an author goes: the contradiction is shown, and `--correct` puts it right."""
+    case.write_text(STARTED)
+    result = cli("record", case, "--on", "2026-11-02", "no: bad night")
+    assert result.status == 1 and "error L110" in result.err
+    assert case.read_text() == STARTED
+    assert cli("record", case, "--on", "2026-11-04", "sore: 3").status == 0
+    assert added(STARTED, case.read_text()) == ["  on 2026-11-04", "    sore: 3"]
+    assert cli("record", case, "--correct", "2026-11-02", "bad night: no", "--because", "asked again").status == 0
+
+
+MORE = """\
+progression more
+  level toes
+  level rocks
+exercise toes
+  title Toes
+  dose 2 x 10, daily
+  do
+    Toes.
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        (
+            ("--place", "2026-11-04", "more: toes", "--because", "seen"),
+            ["  place 2026-11-04 more: toes", "    because seen"],
+        ),
+        (
+            ("--from", "2026-11-04 to 2026-11-06", "leave out rocks", "--because", "travelling"),
+            ["  from 2026-11-04 to 2026-11-06 leave out rocks", "    because travelling"],
+        ),
+        (
+            ("--from", "2026-11-04", "give more", "dose 1 x 5, daily", "--because", "asked for"),
+            ["  from 2026-11-04 give more", "    dose 1 x 5, daily", "    because asked for"],
+        ),
+        (
+            ("--from", "2026-11-04", "change rocks", "do", "  Rock slowly.", "--because", "asked for"),
+            ["  from 2026-11-04 change rocks", "    do", "      Rock slowly.", "    because asked for"],
+        ),
+        (
+            ("--from", "2026-11-04", "version 1.2.4", "--place", "2026-11-04", "more: toes", "--because", "the same"),
+            ["  from 2026-11-04 version 1.2.4", "  place 2026-11-04 more: toes", "    because the same"],
+        ),
+        (
+            (
+                *("--from", "2026-11-12", "leave out rocks", "--correct", "2026-11-10", "sore: 4"),
+                *("--place", "2026-11-04", "more: toes"),
+                *("--because", "first", "--because", "second", "--because", "third"),
+            ),
+            [
+                "  place 2026-11-04 more: toes",
+                "    because third",
+                "  corrected 2026-11-10 sore: 4",
+                "    because second",
+                "  from 2026-11-12 leave out rocks",
+                "    because first",
+            ],
+        ),
+    ],
+)
+def test_a_placing_and_a_change_for_this_person(
+    cli: Cli, case: Path, project: Path, words: tuple[str, ...], lines: list[str]
+) -> None:
+    """Each with its reason, in the order the options were written; checked like what stands there."""
+    (project / "ankle.protocol").write_text(ANKLE + "  give more\n" + MORE)
+    result = cli("record", case, *words)
+    assert (result.status, result.err) == (0, "")
+    assert added(CASE, case.read_text()) == lines
+    assert cli("check", case).status == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "status"),
+    [
+        (("--place", "2026-11-04", "more: toes"), 2),
+        (("--place", "2026-11-04 to 2026-11-05", "more: toes", "--because", "x"), 2),
+        (("--place", "2026-11-04", "more: tos", "--because", "x"), 1),
+        (("--from", "2026-11-04", "--because", "x"), 2),
+        (("--from", "2026-11-04, 2026-11-05", "leave out rocks", "--because", "x"), 2),
+        (("--from", "2026-11-04", "leave out rock", "--because", "x"), 1),
+        (("--from", "2026-11-04", "leave rocks out", "--because", "x"), 1),
+        (("--from", "2026-11-04", "version 1.3.0"), 1),
+        (("--from", "2026-11-04", "version 1.2.4"), 1),
+        (("--from", "2026-11-04", "version 1.2.4", "--because", "x"), 2),
+        (("--from", "2026-11-04", "give toes", "dose 3 x 20, daily", "--because", "x"), 1),
+    ],
+)
+def test_a_change_that_cannot_be_is_not_written(
+    cli: Cli, case: Path, project: Path, words: tuple[str, ...], status: int
+) -> None:
+    """The last one gives an exercise twice with two doses: that shows only when the case is decided."""
+    (project / "ankle.protocol").write_text(ANKLE + "  give more\n" + MORE)
+    result = cli("record", case, *words)
+    assert (result.status, result.out) == (status, "")
+    assert case.read_text() == CASE
