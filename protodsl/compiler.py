@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 __all__ = ["CLINICIAN", "QUESTIONS", "SHEET"]
 HTML, PDF = USUAL
+# What tells one diagnostic from another: its code, its words, its place.
+Problem = tuple[str, str, Span]
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,10 +138,10 @@ def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> No
         '  protodsl record cases/P-0417.case --session 2026-11-23 "calf strength: as given, pain 2"\n'
         '  protodsl record cases/P-0417.case --session "2026-11-24 to 2026-11-26" missed\n'
         '  protodsl record cases/P-0417.case --correct 2026-11-20 "pain: 3" --because "misheard"\n'
-        '  protodsl record cases/P-0417.case --place 2026-11-20 "calf strength: on the step" --because "seen in clinic"\n'
+        '  protodsl record cases/P-0417.case --place 2026-11-20 "calf strength: on the step" --because seen\n'
         '  protodsl record cases/P-0417.case --from "2026-11-22 to 2026-11-25" "leave out calf strength" \\\n'
         '      --because "travelling"\n'
-        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10, daily" --because "tired"\n'
+        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10, daily" --because tired\n'
         '  protodsl record cases/P-0417.case --note 2026-11-20 "ran for the bus"\n\n'
         "The file is checked with the new lines first; with an error nothing is written. No line that stands there\n"
         "is changed: a wrong answer is put right with --correct, which keeps both. Only `unknown: NAME`, answered on\n"

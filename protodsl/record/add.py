@@ -29,7 +29,8 @@ class Recorded:
 def record(text: str, file: tree.File, case: tree.CaseDeclaration, additions: tuple[Addition, ...]) -> Recorded:
     """The text with every addition at its place in the case; every character that was there stays as it is.
 
-    What is answered on the date that has it as `unknown` takes the place of that line (see `answered`). `text` is the file as it lies on the disk (with its byte order mark and line ends), `file` and `case` its tree.
+    What is answered on the date that has it as `unknown` takes the place of that line (see `answered`). `text` is the
+    file as it lies on the disk (with its byte order mark and line ends), `file` and `case` its tree.
     """
     lines, end = _lines(text)
     # As it was read: spans are places in this.

@@ -23,7 +23,7 @@ case a
 
 @dataclass(frozen=True, slots=True)
 class Exchange:
-    """A new line for the answer `was` of a date: one that stood for one finding alone, and said that nobody knows it."""
+    """A new line for the answer `was` of a date: a line on one finding alone that said that nobody knows it."""
 
     day: date
     was: tree.Statement

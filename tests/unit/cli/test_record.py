@@ -278,7 +278,8 @@ def test_any_layout_keeps_every_line(lines: list[str], additions: list[Addition]
     assert is_kept(before, after, sum(one.facts for one in additions))
 
 
-STARTED = CASE.replace("    # asked twice\n", "    # How far?\n    unknown: reach\n    unknown: bad night, site\n    unknown: sore\n")
+WAITING = "    # How far?\n    unknown: reach\n    unknown: bad night, site\n    unknown: sore\n"
+STARTED = CASE.replace("    # asked twice\n", WAITING)
 
 
 @pytest.mark.parametrize(
