@@ -1,0 +1,1 @@
+"""The body that is drawn: its bones, flesh, joints and how they move."""
