@@ -1,0 +1,60 @@
+"""What every format needs beside the plan: the person's language without its marks, and the file and line of a rule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from protodsl.diagnostics import project as say
+from protodsl.handout.options import Options
+from protodsl.handout.person.voice import spoken
+from protodsl.handout.phrase import Phrase
+from protodsl.localise.catalogue import catalogue, languages
+from protodsl.localise.phrases import phrase as localised
+from protodsl.localise.voice import Voice
+from protodsl.model.case import Case
+from protodsl.model.clinic import Clinic
+from protodsl.model.protocol import Scope
+from protodsl.outcome import Outcome
+from protodsl.render.markdown import plain
+from protodsl.source import Span
+
+Translations = Mapping[tuple[str, str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Speech:
+    """One language speaking of one protocol, or of one person whose affected side (left or right) may be known."""
+
+    voice: Voice
+    clinic: Clinic
+    options: Options
+    side: str | None = None
+
+    @property
+    def language(self) -> str:
+        """The language as a BCP 47 tag."""
+        return self.options.language
+
+    def words(self, phrase: Phrase) -> str:
+        """The words of a phrase, without any marks of emphasis and in one line."""
+        return plain(localised(self.voice, spoken(phrase, self.side)))
+
+    def place(self, span: Span) -> str:
+        """File and line as `ankle.protocol:41`; the file alone where its text is not at hand, "" for no place."""
+        source = self.options.sources.get(span.path)
+        return f"{span.path}:{source.position(span.start)[0]}" if source else span.path
+
+
+def speech(
+    scope: Scope, clinic: Clinic, options: Options, case: Case | None = None, translations: Translations | None = None
+) -> Outcome[Speech]:
+    """The language of the options; no value and a diagnostic where the product does not speak it.
+
+    `translations` hold authored prose by its key and its text; what is not in it stays as it was written.
+    """
+    spoken_here = catalogue(options.language)
+    if spoken_here is None:
+        return Outcome(None, (say.no_such_language(options.language, languages()),))
+    voice = Voice(spoken_here, scope, clinic.lengths, {} if translations is None else translations)
+    return Outcome(Speech(voice, clinic, options, case.side.worse if case else None))
