@@ -46,6 +46,7 @@ SHOWN_BY_TEST = {
     "P956": "tests/pdf/test_machine.py::test_what_the_library_complains_of_is_said",
     "P957": "tests/unit/render/test_template_faults.py::test_nothing_is_fetched",
     "P958": "tests/pdf/test_machine.py::test_rules_that_the_library_breaks_down_over",
+    "P960": "tests/unit/exchange/test_refused.py::test_no_calendar_and_no_table",
 }
 
 

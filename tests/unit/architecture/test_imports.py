@@ -15,8 +15,11 @@ IMPORTS = imports_of(MODULES)
 
 # What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that module alone.
 BASE = ("source", "outcome", "units", "diagnostics", "frozen")
-STAGES = ("syntax", "model", "resolve", "check", "dose", "decide", "figure", "handout", "localise", "render", "fonts")
-OUTER = ("clinic_file", "project", "compiler", "case_compiler")
+STAGES = (
+    *("syntax", "model", "resolve", "check", "dose", "decide"),
+    *("figure", "handout", "localise", "translate", "render", "fonts"),
+)
+OUTER = ("clinic_file", "project", "languages", "compiler", "case_compiler")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
@@ -36,14 +39,17 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "figure": (*BASE, "model"),
     "handout": (*BASE, "model", "dose", "decide"),
     "localise": (*BASE, "resources", "model", "handout"),
+    "translate": (*BASE, "resources", "model", "localise"),
     "fonts": ("resources",),
     "starter": (),
     "render": (*BASE, "resources", "figure", "handout", "localise", "fonts"),
+    "exchange": (*BASE, "model", "dose", "decide", "handout", "localise", "render.markdown"),
     "clinic_file": (*BASE, "formats", "resources", *STAGES),
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
     "register": (*BASE, *STAGES, "project"),
-    "compiler": ("", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register"),
-    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler"),
+    "languages": (*BASE, *STAGES, "project"),
+    "compiler": ("", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register", "languages"),
+    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler", "languages"),
     "batch": (),
     "cli": ("", *BASE, "formats", "resources", "record", *STAGES, *OUTER, "batch"),
 }
