@@ -141,7 +141,7 @@ def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> No
         '  protodsl record cases/P-0417.case --place 2026-11-20 "calf strength: on the step" --because seen\n'
         '  protodsl record cases/P-0417.case --from "2026-11-22 to 2026-11-25" "leave out calf strength" \\\n'
         '      --because "travelling"\n'
-        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10, daily" --because tired\n'
+        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10" --because tired\n'
         '  protodsl record cases/P-0417.case --note 2026-11-20 "ran for the bus"\n\n'
         "The file is checked with the new lines first; with an error nothing is written. No line that stands there\n"
         "is changed: a wrong answer is put right with --correct, which keeps both. Only `unknown: NAME`, answered on\n"
@@ -218,6 +218,27 @@ def _new(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
 
 
+def _translate(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "translate",
+        "make, bring up to date and check catalogues of what a patient reads",
+        "  protodsl translate extract --language es   make translations/es, one catalogue for each file\n"
+        "  protodsl translate update                  bring the catalogues there are up to date\n"
+        "  protodsl translate status                  how far each catalogue is\n"
+        "  protodsl translate check                   what is missing, changed, unread or unlike\n"
+        '  protodsl translate review translations/es/ankle.po --by "physiotherapist, native speaker"',
+    )
+    command.add_argument("action", choices=("extract", "update", "status", "check", "review"), metavar="ACTION")
+    _paths(command)
+    command.add_argument("--language", metavar="TAG", help="one language alone (default: all but the clinic's own)")
+    command.add_argument("--product", action="store_true", help="the product's own words too, where it lies")
+    command.add_argument("--by", metavar="ROLE", help="who has read the translations, a role and no name; with review")
+    command.add_argument("--on", type=_date, metavar="DATE", help="when (default: today); with review")
+    _strict(command)
+    _colour(command)
+
+
 def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -238,6 +259,7 @@ COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser
     "explain": _explain,
     "reference": _reference,
     "new": _new,
+    "translate": _translate,
     "completion": _completion,
 }
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from protodsl.model.text import Prose
+
 
 @dataclass(frozen=True, slots=True)
 class Contact:
@@ -43,3 +45,12 @@ class Clinic:
     weights: tuple[Decimal, ...] = ()
     one_rep_max: str = "epley"
     limits: Limits = Limits()
+
+    def words(self, key: str) -> Prose:
+        """The words of a key of `clinic.toml` as prose: `emergency/text`, `contact/text`, `contact/after-hours-text`."""
+        contact = {"emergency/text": self.emergency, "contact/text": self.contact}.get(key, self.after_hours)
+        return Prose(contact.text if contact else "", f"clinic/{key}")
+
+    def proses(self) -> tuple[Prose, ...]:
+        """All of its words that a patient reads; empty where none were written."""
+        return tuple(self.words(key) for key in ("emergency/text", "contact/text", "contact/after-hours-text"))

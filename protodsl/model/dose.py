@@ -39,7 +39,7 @@ class SetsOf:
 
 
 @frozen
-class Leg:
+class Leg(Placed):
     """One stretch of an interval: an amount (a time, a length, steps) of an activity."""
 
     amount: Quantity

@@ -23,3 +23,6 @@ class Prose:
 
 
 SIDE_PLACEHOLDERS: tuple[str, ...] = ("affected side", "other side")
+
+# Keywords whose lines stay as written in every language: a reference to the literature is found by its own words.
+UNTRANSLATED: tuple[str, ...] = ("source", "figure")

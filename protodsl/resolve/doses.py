@@ -86,7 +86,7 @@ def _sets(part: tree.Sets, names: Names) -> model.Sets | None:
 def _leg(leg: tree.Leg, names: Names) -> model.Leg | None:
     if not positive(leg.amount.value, leg, names):
         return None
-    return model.Leg(quantity(leg.amount), leg.activity.text)
+    return model.Leg(quantity(leg.amount), leg.activity.text, span=leg.activity.span)
 
 
 def _timing(part: tree.Timing, found: _Parts, names: Names) -> None:

@@ -1,0 +1,160 @@
+"""`protodsl translate`: catalogues of what a patient reads, for those who translate it and those who read it again."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from protodsl import resources
+from protodsl.cli.files import write_all
+from protodsl.cli.report import from_here, say, show, status, wants_colour
+from protodsl.cli.status import WRONG_USE
+from protodsl.cli.work import open_projects
+from protodsl.compiler import Checked, Run, check_cases, check_files, open_run
+from protodsl.diagnostics.diagnostic import Diagnostic, Severity
+from protodsl.diagnostics.project import unwritable
+from protodsl.languages import Languages, catalogue_path
+from protodsl.project import CLINIC_FILE, Project, shown
+from protodsl.source import Source, Span
+from protodsl.translate.entries import Catalogue, Entry
+from protodsl.translate.merge import merged
+from protodsl.translate.po import write_po
+from protodsl.translate.product import FOLDER, PACKAGE, product_catalogue, product_path, product_texts
+from protodsl.translate.tags import is_same, locale_of
+from protodsl.translate.texts import Text, clinic_texts, texts_of
+
+
+@dataclass(slots=True)
+class _Work:
+    """One project while its catalogues are worked on."""
+
+    run: Run
+    checked: Checked
+    languages: Languages
+    said: list[Diagnostic] = field(default_factory=list)
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.checked.project
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do what is asked with every project that the paths belong to."""
+    if arguments.language and locale_of(arguments.language) is None:
+        say(f"protodsl: `{arguments.language}` is no language tag; write it as `es`, `pt-BR` or `zh-Hans`")
+        return WRONG_USE
+    found: list[Diagnostic] = []
+    sources: dict[str, Source] = {}
+    for project, paths in open_projects(arguments.paths):
+        opened = open_run(project, date.today())
+        checked = check_files(opened, paths, with_cases=False)
+        work = _Work(opened, checked, Languages(project))
+        _ACTIONS[arguments.action](work, arguments)
+        texts = {**checked.sources, **opened.sources(), **work.languages.sources}
+        diagnostics, texts = from_here((*project.diagnostics, *work.said), texts, project.root)
+        found.extend(diagnostics)
+        sources.update(texts)
+    show(tuple(found), sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
+    return status(found, arguments.strict)
+
+
+def _extract(work: _Work, arguments: argparse.Namespace) -> None:
+    """Make or bring up to date the catalogue of every file, in every language asked for."""
+    _bring_up_to_date(work, arguments, make=True)
+
+
+def _update(work: _Work, arguments: argparse.Namespace) -> None:
+    """Bring up to date the catalogues there are."""
+    _bring_up_to_date(work, arguments, make=False)
+
+
+def _bring_up_to_date(work: _Work, arguments: argparse.Namespace, make: bool) -> None:
+    wanted = _languages(work, arguments)
+    if not wanted:
+        say("protodsl: which language? `--language es`, or `languages` in `clinic.toml` with more than one")
+        return
+    files = list(_texts(work))
+    for language in wanted:
+        if arguments.product:
+            _product(work, language)
+        memory = _memory(work, language)
+        for path, texts in files:
+            _one(work, language, path, texts, memory, make)
+
+
+def _one(
+    work: _Work, language: str, file: str, texts: tuple[Text, ...], memory: tuple[Entry, ...], make: bool
+) -> None:
+    read = work.languages.catalogue(language, file)
+    if read is None and (not make or not texts):
+        return
+    path = catalogue_path(language, file)
+    old = Catalogue(path, language) if read is None else read.value
+    if read is not None:
+        work.said.extend(read.diagnostics)
+    if old is not None:
+        _write(work, work.project.root / path, merged(texts, old, memory))
+
+
+def _product(work: _Work, language: str) -> None:
+    """The product's own catalogue of a language, where this program lies."""
+    read = product_catalogue(language)
+    old = Catalogue(product_path(language), language) if read is None else read.value
+    if read is not None:
+        work.said.extend(read.diagnostics)
+    if old is not None:
+        _write(work, resources.path(PACKAGE, f"{FOLDER}/{language}.po"), merged(product_texts(), old))
+
+
+def _write(work: _Work, path: Path, catalogue: Catalogue) -> None:
+    """Write a catalogue that has changed, and say how far it is."""
+    data = write_po(catalogue).encode()
+    try:
+        changed = not path.is_file() or path.read_bytes() != data
+        if changed:
+            write_all({path: data})
+    except OSError as error:
+        work.said.append(unwritable(shown(path), error.strerror or "It cannot be opened"))
+        return
+    translated = sum(entry.is_translated for entry in catalogue.entries)
+    reviewed = sum(entry.is_reviewed for entry in catalogue.entries)
+    state = "" if changed else ", unchanged"
+    print(f"{shown(path)}: {len(catalogue.entries)} strings, {translated} translated, {reviewed} reviewed{state}")
+
+
+def _texts(work: _Work) -> Iterator[tuple[str, tuple[Text, ...]]]:
+    """What is to be translated of each file; a file with an error is passed over, so that nothing of it is lost."""
+    clinic = work.project.clinic_source
+    if clinic is not None:
+        yield CLINIC_FILE, clinic_texts(work.project.clinic, clinic.path, Span(clinic.path, 0, 0))
+    for entry in work.checked.entries:
+        if entry.value is None or any(one.severity is Severity.ERROR for one in entry.diagnostics):
+            say(f"{entry.path}: passed over, because there are errors in it; `protodsl check` names them")
+        else:
+            yield entry.path, texts_of(entry.value, entry.path)
+    for path in work.checked.case_files:
+        persons = [case.person for case in check_cases(path, work.run) if case.person is not None]
+        yield path, texts_of(tuple(person.versions for person in persons), path)
+
+
+def _memory(work: _Work, language: str) -> tuple[Entry, ...]:
+    """Every entry of the language, from which words come along when a text moves to another file."""
+    read = (work.languages.read(path, language) for path in work.languages.files(language))
+    return tuple(entry for one in read if one.value for entry in (*one.value.obsolete, *one.value.entries))
+
+
+def _languages(work: _Work, arguments: argparse.Namespace) -> tuple[str, ...]:
+    """The language asked for, else those of the clinic besides its own, and those that have a folder."""
+    if arguments.language:
+        return (arguments.language,)
+    own, *others = work.project.clinic.languages
+    tags = (tag for tag in (*others, *work.languages.tags()) if locale_of(tag) is not None)
+    return tuple(tag for tag in dict.fromkeys(tags) if not is_same(tag, own))
+
+
+_ACTIONS = {"extract": _extract, "update": _update}

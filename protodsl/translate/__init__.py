@@ -1,0 +1,1 @@
+"""Catalogues of what an author wrote: extracted, merged with what is translated, and judged before it is printed."""
