@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from protodsl.cli.evidence import Places, evidence_lines, move_lines, reason_lines, value_line, value_text
+from protodsl.cli.pending import pending_lines
 from protodsl.decide.plan import (
     REFER,
     Evidence,
@@ -72,6 +73,8 @@ def why(plan: Plan, name: str, clinic: Clinic, places: Places) -> Iterator[str]:
     if name in known["exercises"] or name in known["progressions"]:
         yield from _refused(plan, places)
         yield from _given(plan, name, places)
+    if name in known["exercises"] and name not in scope.progressions:
+        yield from pending_lines(plan, name, places)
     if name in scope.progressions:
         yield from _levels(plan, name, places)
     if name in known["phases"]:
@@ -175,9 +178,7 @@ def _levels(plan: Plan, name: str, places: Places) -> Iterator[str]:
             held = f"; held: `{level.printed or 'nothing'}` is printed" if level.held else ""
             at = f"at level {level.number} of {level.of}, `{level.level}`, since {level.since.isoformat()}"
             yield f"\n{name}: {at}{held}"
-            (now,) = (one for one in plan.protocol.scope.progressions[name].levels if one.name == level.level)
-            for head, triggers in (("moves on", now.up), ("moves back", now.down)):
-                yield from (f"  - {head}: {places.line(one.span)}" for one in triggers)
+            yield from pending_lines(plan, name, places)
             yield from _waits(plan, name)
 
 
@@ -185,9 +186,11 @@ def _phase(plan: Plan, name: str, places: Places) -> Iterator[str]:
     (phase,) = (one for one in plan.protocol.phases if one.name == name)
     now = plan.phase is not None and plan.phase.name == name
     yield f"\n{name}: {'the phase of now' if now else 'not the phase of now'}"
+    if now:
+        yield from pending_lines(plan, "", places)
+        return
     for line in (*phase.until, *phase.back_to):
         yield f"  - {places.line(line.span)}"
-    yield from _waits(plan, name)
 
 
 def _waits(plan: Plan, item: str) -> Iterator[str]:

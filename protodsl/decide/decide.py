@@ -6,6 +6,7 @@ import datetime
 
 from protodsl.decide import flags
 from protodsl.decide.items import gather, guarded, uncovered, with_uncovered
+from protodsl.decide.pending import held_weeks, pending
 from protodsl.decide.plan import Move, Plan
 from protodsl.decide.questions import Asked
 from protodsl.decide.replay import Replay, replay
@@ -86,6 +87,8 @@ def _plan(run: Replay, case: Case, today: datetime.date) -> Outcome[Plan]:
             uncovered(sheet),
             (*_lowest(run), *sheet.told),
             tuple(sheet.levels),
+            pending(run),
+            held_weeks(run),
         )
     )
 

@@ -239,6 +239,33 @@ class FlagState:
 
 
 @dataclass(frozen=True, slots=True)
+class Pending:
+    """A line that can move somebody, as it stands this evening; `kind` is its keyword, `item` "" for the phase.
+
+    The last `met` sessions were yes, of the `needed` in a row; `looked` is the date of the last one (None: none was
+    looked at), `old` says that it counts no longer.
+    """
+
+    kind: str
+    item: str
+    span: Span
+    truth: Truth
+    met: int
+    needed: int
+    looked: datetime.date | None = None
+    old: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class HeldWeek:
+    """An item of which no further week begins, since a line that leads back is yes (`due`) or unknown."""
+
+    item: str
+    week: int
+    due: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Day:
     """One weekday (0 Monday): minutes of what can be timed, the names of what cannot, and whether it is over budget."""
 
@@ -256,7 +283,8 @@ class Plan:
     UNANSWERED where one is unknown (no sheet; `questions` lead with what must be answered). `items` is then empty.
     `protocol` is the text in force on that date, personal changes made. `phase` None: the protocol has no phases.
     `first` to `last` is the period of the sheet. `questions` are in order of consequence. `told` are things the
-    clinician has to know now: a `down when` at the lowest level, a level held, a table at its end.
+    clinician has to know now: a `down when` at the lowest level, a level held, a table at its end. `pending` are the
+    lines that can move somebody, `held_weeks` the items of which the week is held.
     """
 
     case: Case
@@ -279,6 +307,8 @@ class Plan:
     uncovered: tuple[str, ...] = ()
     told: tuple[Move, ...] = ()
     levels: tuple[PlannedLevel, ...] = ()
+    pending: tuple[Pending, ...] = ()
+    held_weeks: tuple[HeldWeek, ...] = ()
 
     @property
     def side(self) -> Affected:

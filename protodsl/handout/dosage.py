@@ -201,22 +201,31 @@ def _table(draft: Draft, ways: dict[tuple[Stretch, ...], list[Use]], shared: Dos
             rows.append((Cell(say("name", name=_label(where, weeks))), *cells))
     heads = tuple(say(f"dose.head.{group}") for group in groups)
     first = say("dose.head.week") if len(ways) == 1 else say("dose.head.where")
-    return Table(_counted_from(ways), (first, *heads), tuple(rows), kind="dose")
+    return Table(_counted_from(draft, ways), (first, *heads), tuple(rows), kind="dose")
 
 
-def _counted_from(ways: dict[tuple[Stretch, ...], list[Use]]) -> Phrase | None:
-    """Which week is week 1, and what to do past a last one; None where no row names a week."""
+def _counted_from(draft: Draft, ways: dict[tuple[Stretch, ...], list[Use]]) -> Phrase | None:
+    """Which week is week 1, what holds it, and what to do past a last one; None where no row names a week."""
     by_week = {plan: uses for plan, uses in ways.items() if len(plan) > 1 or plan[-1].last is not None}
     if not by_week:
         return None
     steps = all(use.given is not None and use.given.level is not None for uses in by_week.values() for use in uses)
     said = [say("dose.count-weeks.step" if steps else "dose.count-weeks")]
+    if any(_leads_back(draft, use) for uses in by_week.values() for use in uses):
+        said.append(say("dose.weeks.stay"))
     ends = [plan[-1].last for plan in by_week if plan[-1].last is not None]
     if ends and len(ways) == 1:
         said.append(say("dose.weeks.end", last=number(ends[0])))
     elif ends:
         said.append(say("dose.weeks.ends"))
     return one_after_the_other(*said)
+
+
+def _leads_back(draft: Draft, use: Use) -> bool:
+    """Whether a line can lead back or take something off: no week begins while that is due or unanswered."""
+    level = _level(draft, use)
+    changes = next((layer.steps for layer in use.layers if layer.steps), ())
+    return bool(level is not None and level.down) or any(step.change.value < 0 for step in changes)
 
 
 def _cell(dose: Dose, group: str) -> Phrase:

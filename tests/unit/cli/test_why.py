@@ -119,6 +119,7 @@ def test_a_progression_with_its_moves(cli: Cli, case: Path) -> None:
         "\n"
         "calf strength: at level 2 of 2, `standing`, since 2026-11-04\n"
         f"  - moves back: calf.protocol:{line(down)}: {down}\n"
+        "      unknown now: nothing has answered it since this level began\n"
         "\n"
         "moves so far\n"
         "  - 2026-11-02 start: (nothing) -> seated\n"
@@ -238,3 +239,59 @@ def test_a_case_with_an_error_is_not_explained(cli: Cli, case: Path) -> None:
 def test_what_is_no_case(cli: Cli, case: Path, project: Path) -> None:
     assert cli("why", project / "calf.protocol").status == 2
     assert cli("why", project / "cases/P-9.case").status == 1
+
+
+WEEKS = PROTOCOL.replace(
+    "  level seated\n", "  level seated\n    dose week 1: 2 x 10, daily\n    dose week 2 on: 2 x 12, daily\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("sessions", "told"),
+    [
+        ("", "0 of 2 sessions in a row so far; the next 2 must be so"),
+        ("11-03: as given, pain 2", "1 of 2 sessions in a row so far, the last on 2026-11-03; the next one must be so too"),
+        ("11-03: as given, pain 4", "0 of 2 sessions in a row so far; the next 2 must be so"),
+        # `missed` ends no streak, an answer too many does (language 5.2).
+        (
+            "11-03: as given, pain 2|11-04: missed",
+            "1 of 2 sessions in a row so far, the last on 2026-11-03; the next one must be so too",
+        ),
+        ("11-03: as given, pain 2|11-04: as given, pain 4", "0 of 2 sessions in a row so far; the next 2 must be so"),
+    ],
+)
+def test_how_many_sessions_in_a_row_so_far(cli: Cli, case: Path, sessions: str, told: str) -> None:
+    """The streak from entry to the level, as the replay has it."""
+    lines = [f"  session 2026-{one.replace(':', ' calf strength:', 1)}" for one in sessions.split("|") if one]
+    case.write_text(CASE.partition("  session")[0] + "".join(f"{one}\n" for one in lines))
+    result = cli("why", case, "calf strength")
+    assert result.status == 0
+    assert f"      {told}" in result.out
+
+
+@pytest.mark.parametrize(
+    ("session", "held"),
+    [
+        ("pain 2", ""),
+        ("pain 6", "held in week 1: no further week begins while a line that leads back holds"),
+        ("pain unknown", "held in week 1: no further week begins while nobody knows whether a line that leads back holds"),
+    ],
+)
+def test_whether_the_week_is_held(cli: Cli, case: Path, project: Path, session: str, held: str) -> None:
+    """Week rows hold while `down when` is yes or unknown (language 5.2), and so does every line that rises."""
+    (project / "calf.protocol").write_text(WEEKS)
+    case.write_text(CASE.partition("  session")[0] + f"  session 2026-11-03 calf strength: as given, {session}\n")
+    result = cli("why", case, "calf strength")
+    assert result.status == 0
+    found = [one.strip(" -") for one in result.out.splitlines() if "no further week" in one]
+    assert found == ([held] if held else [])
+    assert ("nothing rises until every line that leads back is a clear no" in result.out) is bool(held)
+
+
+def test_steps_of_a_load_and_lines_of_a_phase_say_how_they_stand(cli: Cli, case: Path, project: Path) -> None:
+    step = "  add 1 kg when pain <= 2, 3 sessions in a row, up to 5 kg\n"
+    (project / "calf.protocol").write_text(PROTOCOL.replace("  dose 3 x 12, daily\n", "  dose 3 x 12, daily\n" + step))
+    case.write_text(CASE + "  session 2026-11-05: as given, pain 1\n")
+    result = cli("why", case, "calf strength")
+    assert "1 of 3 sessions in a row so far, the last on 2026-11-05; the next 2 must be so" in result.out
+    assert "ends: calf.protocol" in cli("why", case, "first").out

@@ -110,12 +110,16 @@ def test_only_one_step_at_a_time() -> None:
 
 
 def test_which_week_is_week_one_and_what_comes_after_the_last() -> None:
-    """Weeks count from entry to the item or level, coming back starts at the first, past the last it is not given."""
+    """Weeks count from entry to the item or level, coming back starts at the first, past the last it is not given.
+
+    A step back that is due or unanswered holds the week (language 5.2).
+    """
     press = _press()
     assert press.doses is not None
     assert press.doses.caption == (
         "Count the weeks from your first day at this step. A week without it does not count. If you go back to it "
-        "later, start again at the first week. Where the weeks end, do not do this one any more. Ask us how to go on."
+        "later, start again at the first week. As long as you should go back or do less, or are not sure whether you "
+        "should, stay at the same week. Where the weeks end, do not do this one any more. Ask us how to go on."
     )
 
 
