@@ -246,17 +246,18 @@ WEEKS = PROTOCOL.replace(
 )
 
 
+ONE_OF_TWO = "1 of 2 sessions in a row so far, the last on 2026-11-03; the next one must be so too"
+HELD = "held in week 1: no further week begins while"
+
+
 @pytest.mark.parametrize(
     ("sessions", "told"),
     [
         ("", "0 of 2 sessions in a row so far; the next 2 must be so"),
-        ("11-03: as given, pain 2", "1 of 2 sessions in a row so far, the last on 2026-11-03; the next one must be so too"),
+        ("11-03: as given, pain 2", ONE_OF_TWO),
         ("11-03: as given, pain 4", "0 of 2 sessions in a row so far; the next 2 must be so"),
         # `missed` ends no streak, an answer too many does (language 5.2).
-        (
-            "11-03: as given, pain 2|11-04: missed",
-            "1 of 2 sessions in a row so far, the last on 2026-11-03; the next one must be so too",
-        ),
+        ("11-03: as given, pain 2|11-04: missed", ONE_OF_TWO),
         ("11-03: as given, pain 2|11-04: as given, pain 4", "0 of 2 sessions in a row so far; the next 2 must be so"),
     ],
 )
@@ -273,8 +274,8 @@ def test_how_many_sessions_in_a_row_so_far(cli: Cli, case: Path, sessions: str, 
     ("session", "held"),
     [
         ("pain 2", ""),
-        ("pain 6", "held in week 1: no further week begins while a line that leads back holds"),
-        ("pain unknown", "held in week 1: no further week begins while nobody knows whether a line that leads back holds"),
+        ("pain 6", f"{HELD} a line that leads back holds"),
+        ("pain unknown", f"{HELD} nobody knows whether a line that leads back holds"),
     ],
 )
 def test_whether_the_week_is_held(cli: Cli, case: Path, project: Path, session: str, held: str) -> None:
