@@ -35,6 +35,9 @@ class Format:
 _ALL = (
     Format("html", "html", "one file for every screen", is_text=True),
     Format("pdf", "pdf", "to print"),
+    Format("txt", "txt", "a message to a phone", is_text=True),
+    Format("md", "md", "Markdown (CommonMark)", is_text=True),
+    Format("epub", "epub", "for e-readers (EPUB 3.3)"),
 )
 FORMATS: Mapping[str, Format] = MappingProxyType({one.name: one for one in _ALL})
 USUAL = ("html", "pdf")

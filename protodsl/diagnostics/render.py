@@ -13,10 +13,12 @@ CHARACTER_MISSING = Code("P955", "character-missing", Severity.ERROR)
 LAYOUT_COMPLAINS = Code("P956", "layout-complains", Severity.WARNING)
 NOT_SELF_CONTAINED = Code("P957", "not-self-contained", Severity.ERROR)
 LAYOUT_FAILS = Code("P958", "layout-fails", Severity.ERROR)
+EXTRA_MISSING = Code("P959", "extra-missing", Severity.ERROR)
+SAFETY_LOST = Code("P961", "safety-line-lost", Severity.ERROR)
 
 CODES = (
     TEMPLATE_FAILS, SAFETY_MISSING, SAFETY_HIDDEN, LIBRARY_MISSING, FONT_MISSING, CHARACTER_MISSING, LAYOUT_COMPLAINS,
-    NOT_SELF_CONTAINED, LAYOUT_FAILS,
+    NOT_SELF_CONTAINED, LAYOUT_FAILS, EXTRA_MISSING, SAFETY_LOST,
 )  # fmt: skip
 
 
@@ -51,6 +53,28 @@ def safety_hidden(safety: str, words: str, origin: str) -> Diagnostic:
         notes=_written_in(origin),
         help="take out the rule or attribute that hides it in the clinic's templates",
         args={"safety": safety, "words": words, "origin": origin},
+    )
+
+
+def safety_lost(safety: str, words: str, origin: str) -> Diagnostic:
+    """A safety line whose words are not in a document that was made without a template."""
+    return Diagnostic(
+        SAFETY_LOST,
+        f"a safety line is missing from the document: `{words}`",
+        notes=(*_written_in(origin), "no document is better than one that leaves this out"),
+        help="use another format, such as `--to pdf`, and report this as a fault of protodsl",
+        args={"safety": safety, "words": words, "origin": origin},
+    )
+
+
+def extra_missing(format: str, extra: str, reason: str) -> Diagnostic:
+    """A format needs libraries that are not installed with protodsl itself."""
+    return Diagnostic(
+        EXTRA_MISSING,
+        f"no `{format}` was made: a library that it needs is not on this machine",
+        notes=(reason, "the other formats do not need it"),
+        help=f'install it with `pip install "protodsl[{extra}]"`',
+        args={"format": format, "extra": extra, "reason": reason},
     )
 
 

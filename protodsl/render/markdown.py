@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +20,16 @@ _RULE = re.compile(r"_{6,}")
 _SHORTEST_LINKED_PHONE = 6
 
 
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words of one look; `address` is where a link leads."""
+
+    text: str
+    strong: bool = False
+    emphasis: bool = False
+    address: str = ""
+
+
 def inline(text: str, phones: tuple[str, ...] = ()) -> Markup:
     """The HTML of one phrase; each of the `phones` in it becomes a link that dials it."""
     made = _RULE.sub(r'<span class="rule">\g<0></span>', _rendered(text))
@@ -33,6 +44,26 @@ def plain(text: str) -> str:
     if _SIGNS.search(text):
         text = "".join(_words(_parser().parseInline(text)))
     return " ".join(text.split())
+
+
+def runs(text: str) -> tuple[Run, ...]:
+    """One phrase as words of one look each, for formats that are not HTML."""
+    if not _SIGNS.search(text):
+        return (Run(text),) if text else ()
+    found: list[Run] = []
+    strong = emphasis = 0
+    address = ""
+    for token in _parser().parseInline(text)[0].children or ():
+        strong += {"strong_open": 1, "strong_close": -1}.get(token.type, 0)
+        emphasis += {"em_open": 1, "em_close": -1}.get(token.type, 0)
+        if token.type == "link_open":
+            address = str(token.attrs.get("href", ""))
+        elif token.type == "link_close":
+            address = ""
+        words = "\n" if token.type in ("softbreak", "hardbreak") else token.content
+        if words:
+            found.append(Run(words, strong > 0, emphasis > 0, address))
+    return tuple(found)
 
 
 def phone_link(number: str) -> Markup:

@@ -27,7 +27,28 @@ def _pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
     return pdf(page, style)
 
 
+def _txt(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.documents.to_text import text
+
+    return text(page, style)
+
+
+def _md(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.documents.to_markdown import markdown
+
+    return markdown(page, style)
+
+
+def _epub(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.documents.to_epub import epub
+
+    return epub(page, style)
+
+
 _MAKERS: Mapping[str, Callable[[Handout[str], Style], Outcome[bytes]]] = {
     "html": _html,
     "pdf": _pdf,
+    "txt": _txt,
+    "md": _md,
+    "epub": _epub,
 }

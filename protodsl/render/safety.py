@@ -11,7 +11,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.diagnostics.render import safety_hidden, safety_missing
+from protodsl.diagnostics.render import safety_hidden, safety_lost, safety_missing
 from protodsl.handout.blocks import Handout, Item, Station, Stop
 from protodsl.render.markdown import plain
 
@@ -20,6 +20,8 @@ _HIDING = re.compile(
     re.IGNORECASE,
 )
 _HIDING_TAGS = frozenset(("template", "script", "noscript", "details", "title", "style"))
+# Stands in a text where a line was found; in no text, because no document may hold it (XML 1.0, 2.2).
+_TAKEN = "\x00"
 _IGNORED_SIGNS = re.compile(r"[\s\u200b-\u200f\u2060-\u2069]+")
 
 
@@ -42,6 +44,22 @@ def lost_in_document(
 ) -> tuple[Diagnostic, ...]:
     """A diagnostic for each safety line that no element shows, or only one hidden by an attribute or among `hidden`."""
     return compare(page, _shown(root, hidden))
+
+
+def lost_in_text(page: Handout[str], text: str) -> tuple[Diagnostic, ...]:
+    """A diagnostic for each safety line whose words are not in the text, read back from what was made.
+
+    Words that were found count for one line only, the longest line first, so that none hides behind another.
+    """
+    left = _squeezed(text)
+    lost: list[SafetyLine] = []
+    lines = [(_squeezed(line.words), line) for line in safety_lines(page)]
+    for wanted, line in sorted(lines, key=lambda pair: len(pair[0]), reverse=True):
+        if wanted not in left:
+            lost.append(line)
+        left = left.replace(wanted, _TAKEN, 1)
+    missing = dict.fromkeys(line for line in safety_lines(page) if line in lost)
+    return tuple(safety_lost(line.id, line.words, line.origin) for line in missing)
 
 
 def compare(page: Handout[str], shown: Iterator[tuple[str, str, bool]]) -> tuple[Diagnostic, ...]:

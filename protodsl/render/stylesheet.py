@@ -61,6 +61,14 @@ def read_rules(style: Style, kind: str) -> Outcome[Rules]:
     return Outcome(Rules(tuple(found.values()), screen, None if style.template_folder else elements))
 
 
+def reflowable(style: Style) -> Outcome[str]:
+    """The rules for devices that set the text themselves; the clinic's own file before the shipped one."""
+    try:
+        return Outcome(_source(environment(style), "epub.css"), ())
+    except UnicodeDecodeError:
+        return Outcome(None, (template_fails("epub.css", None, "It is not UTF-8 text."),))
+
+
 @cache
 def web_faces() -> str:
     """The fonts that have a WOFF2, as data; the rest is left to the fonts of the reader's own machine."""
