@@ -33,7 +33,7 @@ def lines(content: Iterable[tuple[str, str]]) -> bytes:
 
 
 def _folded(line: bytes) -> bytes:
-    """One line in pieces of 75 octets at most, the blank that begins each further one counted in; no character is cut."""
+    """One line in pieces of 75 octets at most, with the blank that begins each further one; no character is cut."""
     pieces: list[bytes] = []
     while len(line) > _LONGEST:
         cut = _LONGEST
