@@ -1,0 +1,78 @@
+"""Regions of skin that the camera sees, as functions that are negative inside: garment, hair and whatever an exercise works."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from math import acos, degrees, sqrt
+
+from protodsl.figure.draw.camera import Camera, placed, turned
+from protodsl.figure.draw.contour import Field
+from protodsl.figure.draw.shape import Part
+from protodsl.figure.draw.solid import Ball, Cone, Skin, Solid
+from protodsl.figure.posture import STATURE, Frame, Vector
+
+# Where on an arm and a leg the garment ends, along upper arm and thigh.
+_SLEEVE, _HEM = 0.40, 0.46
+# Two planes of the head, by a normal and thousandths of stature from the head's joint: over the brow, and behind the ear.
+_HAIR_PLANES = (((-0.34, 0.0, 0.94), 45.0), ((-0.90, 0.0, 0.43), 9.0))
+_HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
+# How many centimetres a whole segment is, roughly: it only scales how steeply a region ends.
+_SEGMENT = 40.0
+
+
+def bare(part: Part) -> Field | None:
+    """The skin of an arm or a leg below the garment; None for parts that have no end of it."""
+    ends = {"arm": ("upper arm", _SLEEVE), "leg": ("thigh", _HEM)}.get(part.limb)
+    if ends is None:
+        return None
+    name, end = f"{part.side} {ends[0]}", ends[1]
+
+    def covered(skin: Skin) -> float:
+        return (end - skin.along) * _SEGMENT if skin.segment == name else -1.0
+
+    return on_skin(part.solid, covered)
+
+
+def on_skin(solid: Solid, covered: Callable[[Skin], float]) -> Field:
+    """The part of a body's skin for which `covered` (about centimetres) is negative."""
+
+    def field(x: float, y: float) -> float:
+        outside = solid.distance(x, y)
+        if outside > -0.05:
+            return max(outside, 0.05)
+        skin = solid.skin(x, y)
+        return max(outside, covered(skin)) if skin else 0.05
+
+    return field
+
+
+def hair(frames: Mapping[str, Frame], seen: Camera) -> tuple[Field, Solid]:
+    """Hair down to the hairline, and the cap it is part of."""
+    frame, k = frames["head"], STATURE / 1000
+    balls = [Ball("head", seen.point(placed(frame, (x * k, 0.0, z * k))), r * k, 0.0) for _, x, z, r in _HAIR_BALLS]
+    cap = Solid([Cone(*balls)])
+    planes = [(seen.turned(turned(frame, normal)), k * from_joint) for normal, from_joint in _HAIR_PLANES]
+    ox, oy, oz = seen.point(frame.origin)
+
+    def field(x: float, y: float) -> float:
+        outside = cap.distance(x, y)
+        near = cap.near(x, y)
+        if near is None:
+            return max(outside, 0.02)
+        dx, dy, dz = x - ox, y - oy, near - oz
+        return max(outside, min(least - dx * a - dy * b - dz * c for (a, b, c), least in planes))
+
+    return field, cap
+
+
+def angle_from(frame: Frame, seen: Camera, direction: Vector) -> Callable[[Skin], float]:
+    """How many degrees skin faces away from a direction in a segment's own axes."""
+    x, y, z = direction
+    size = sqrt(x * x + y * y + z * z)
+    dx, dy, dz = seen.turned(turned(frame, (x / size, y / size, z / size)))
+
+    def angle(skin: Skin) -> float:
+        x, y, z = skin.facing
+        return degrees(acos(max(-1.0, min(1.0, x * dx + y * dy + z * dz))))
+
+    return angle

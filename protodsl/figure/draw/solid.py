@@ -1,0 +1,155 @@
+"""Flesh as the camera sees it: round cones between balls, how far a place on the page is from their outline, what skin is there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, sqrt
+
+from protodsl.figure.posture import Vector
+
+# Farther than any page: the outside of nothing.
+_NOWHERE = 1e9
+
+
+@dataclass(frozen=True, slots=True)
+class Ball:
+    """A ball in the camera's axes; `along` is where it lies along its segment, 0 at the near joint to 1 at the far one."""
+
+    segment: str
+    at: Vector
+    radius: float
+    along: float
+
+
+@dataclass(frozen=True, slots=True)
+class Skin:
+    """The skin that is seen at a place on the page: its segment, how far along it, the way it faces, and how near it is."""
+
+    segment: str
+    along: float
+    facing: Vector
+    near: float
+
+
+class Cone:
+    """The hull of two balls of one segment."""
+
+    __slots__ = ("a", "axis", "b", "cosine", "fall", "flat", "length", "reach", "segment", "span")
+
+    def __init__(self, a: Ball, b: Ball) -> None:
+        self.a, self.b = a, b
+        self.segment = a.segment
+        dx, dy, dz = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
+        self.flat = hypot(dx, dy)
+        self.length = sqrt(dx * dx + dy * dy + dz * dz)
+        size = self.length or 1.0
+        self.axis = (dx / size, dy / size, dz / size)
+        self.span = (dx / self.flat, dy / self.flat) if self.flat > 1e-9 else (1.0, 0.0)
+        # Seen end on, one ball's circle lies in the other's: there is no slope then, only the larger circle.
+        self.fall = (a.radius - b.radius) / self.flat if self.flat > abs(a.radius - b.radius) + 1e-9 else _NOWHERE
+        self.cosine = sqrt(1 - self.fall * self.fall) if self.fall != _NOWHERE else 0.0
+        self.reach = self.flat + max(a.radius, b.radius)
+
+    def distance(self, x: float, y: float) -> float:
+        """From the outline, negative inside."""
+        a, b = self.a, self.b
+        px, py = x - a.at[0], y - a.at[1]
+        if self.fall == _NOWHERE:
+            return hypot(px, py) - a.radius if a.radius >= b.radius else hypot(x - b.at[0], y - b.at[1]) - b.radius
+        ux, uy = self.span
+        along = px * ux + py * uy
+        aside = abs(px * uy - py * ux)
+        k = self.cosine * along - self.fall * aside
+        if k < 0:
+            return hypot(px, py) - a.radius
+        if k > self.cosine * self.flat:
+            return hypot(aside, along - self.flat) - b.radius
+        return self.cosine * aside + self.fall * along - a.radius
+
+    def skin(self, x: float, y: float) -> Skin | None:
+        """The skin seen at a place; None beside the cone."""
+        a, b = self.a, self.b
+        px, py = x - a.at[0], y - a.at[1]
+        ux, uy = self.span
+        along = px * ux + py * uy
+        if self.fall != _NOWHERE and self.flat > 0.15 * self.length:
+            share = min(1.0, max(0.0, along / self.flat))
+            radius = a.radius + (b.radius - a.radius) * share
+            aside = (py * ux - px * uy) / radius
+            if abs(aside) <= 1:
+                rise = sqrt(1 - aside * aside)
+                size = self.flat / self.length
+                t = (along + radius * rise * self.axis[2]) / (size * self.length)
+                if 0 <= t <= 1:
+                    facing = (
+                        -aside * uy - rise * self.axis[2] * ux,
+                        aside * ux - rise * self.axis[2] * uy,
+                        rise * size,
+                    )
+                    near = a.at[2] + t * self.length * self.axis[2] + radius * rise * size
+                    return Skin(self.segment, a.along + (b.along - a.along) * t, facing, near)
+        return _nearer(_on_ball(a, x, y), _on_ball(b, x, y))
+
+
+class Solid:
+    """Several cones as one body."""
+
+    __slots__ = ("cones",)
+
+    def __init__(self, cones: Sequence[Cone]) -> None:
+        self.cones = tuple(cones)
+
+    def distance(self, x: float, y: float) -> float:
+        """From the outline of all, negative inside; exact near the outline."""
+        found = _NOWHERE
+        for cone in self.cones:
+            at = cone.a.at
+            # No nearer than the circle around it: most cones of a body are passed over by this alone.
+            if abs(x - at[0]) - cone.reach < found and abs(y - at[1]) - cone.reach < found:
+                here = cone.distance(x, y)
+                if here < found:
+                    found = here
+        return found
+
+    def skin(self, x: float, y: float) -> Skin | None:
+        """The foremost skin at a place; None where the body is not."""
+        found: Skin | None = None
+        for cone in self.cones:
+            if abs(x - cone.a.at[0]) < cone.reach and abs(y - cone.a.at[1]) < cone.reach:
+                found = _nearer(found, cone.skin(x, y))
+        return found
+
+    def near(self, x: float, y: float) -> float | None:
+        """How near the foremost skin at a place is; None where the body is not."""
+        skin = self.skin(x, y)
+        return None if skin is None else skin.near
+
+    def balls(self) -> tuple[Ball, ...]:
+        """Every ball once."""
+        return tuple(dict.fromkeys(ball for cone in self.cones for ball in (cone.a, cone.b)))
+
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of what is seen."""
+        balls = self.balls()
+        return (
+            min(ball.at[0] - ball.radius for ball in balls),
+            min(ball.at[1] - ball.radius for ball in balls),
+            max(ball.at[0] + ball.radius for ball in balls),
+            max(ball.at[1] + ball.radius for ball in balls),
+        )
+
+
+def _on_ball(ball: Ball, x: float, y: float) -> Skin | None:
+    u, v = (x - ball.at[0]) / ball.radius, (y - ball.at[1]) / ball.radius
+    flat = u * u + v * v
+    if flat > 1:
+        return None
+    rise = sqrt(1 - flat)
+    return Skin(ball.segment, ball.along, (u, v, rise), ball.at[2] + ball.radius * rise)
+
+
+def _nearer(one: Skin | None, other: Skin | None) -> Skin | None:
+    if one is None or other is None:
+        return one or other
+    return one if one.near >= other.near else other
