@@ -38,6 +38,7 @@ _ALL = (
     Format("txt", "txt", "a message to a phone", is_text=True),
     Format("md", "md", "Markdown (CommonMark)", is_text=True),
     Format("epub", "epub", "for e-readers (EPUB 3.3)"),
+    Format("docx", "docx", "to go on writing in", extra="docx"),
 )
 FORMATS: Mapping[str, Format] = MappingProxyType({one.name: one for one in _ALL})
 USUAL = ("html", "pdf")

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from protodsl.localise.catalogue import direction
+
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
 _SIGNS = re.compile(r"[*_`\[\]<>&\\\n]")
-_ALLOWED_LINK = re.compile(r"(?:https://|mailto:|tel:|#)", re.IGNORECASE)
+_ALLOWED_LINK = re.compile(r"(?:https://|mailto:|tel:|#|missing:|lang:)", re.IGNORECASE)
+# No link: words of another language than the page (see `localise.escape.in_language`), missing in it or foreign to it.
+_LANGUAGE = re.compile(r"(missing|lang):([\w-]+)")
 # Signs in a row that make a line to write on; a narrow screen shows less of it.
 _RULE = re.compile(r"_{6,}")
 # A shorter one (112) could be a number of steps; where it is to be called, it stands in a field of its own.
@@ -57,7 +62,8 @@ def runs(text: str) -> tuple[Run, ...]:
         strong += {"strong_open": 1, "strong_close": -1}.get(token.type, 0)
         emphasis += {"em_open": 1, "em_close": -1}.get(token.type, 0)
         if token.type == "link_open":
-            address = str(token.attrs.get("href", ""))
+            href = str(token.attrs.get("href", ""))
+            address = "" if _LANGUAGE.fullmatch(href) else href
         elif token.type == "link_close":
             address = ""
         words = "\n" if token.type in ("softbreak", "hardbreak") else token.content
@@ -88,7 +94,11 @@ def unbroken(number: str) -> str:
 def _rendered(text: str) -> str:
     if not _SIGNS.search(text):
         return text
-    return str(_parser().renderInline(text))
+    parser = _parser()
+    tokens = parser.parseInline(text)
+    for token in tokens:
+        _in_their_language(token.children or ())
+    return str(parser.renderer.render(tokens, parser.options, {}))
 
 
 @cache
@@ -100,6 +110,22 @@ def _parser() -> MarkdownIt:
     parser.enable(["emphasis", "link", "escape", "backticks", "balance_pairs", "fragments_join"], ignoreInvalid=True)
     parser.validateLink = _may_be_linked  # type: ignore[method-assign]
     return parser
+
+
+def _in_their_language(tokens: Sequence[Any]) -> None:
+    """Words of another language than the page become a span that says so; what is missing can be seen."""
+    opened: list[bool] = []
+    for token in tokens:
+        if token.type == "link_open":
+            found = _LANGUAGE.fullmatch(str(token.attrs.get("href", "")))
+            opened.append(found is not None)
+            if found is not None:
+                token.tag = "span"
+                token.attrs = {"lang": found[2], "dir": direction(found[2])}
+                if found[1] == "missing":
+                    token.attrs["class"] = "untranslated"
+        elif token.type == "link_close" and opened.pop():
+            token.tag = "span"
 
 
 def _may_be_linked(url: str) -> bool:

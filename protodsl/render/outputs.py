@@ -45,10 +45,17 @@ def _epub(page: Handout[str], style: Style) -> Outcome[bytes]:
     return epub(page, style)
 
 
+def _docx(page: Handout[str], style: Style) -> Outcome[bytes]:
+    from protodsl.render.documents.to_docx import docx
+
+    return docx(page, style)
+
+
 _MAKERS: Mapping[str, Callable[[Handout[str], Style], Outcome[bytes]]] = {
     "html": _html,
     "pdf": _pdf,
     "txt": _txt,
     "md": _md,
     "epub": _epub,
+    "docx": _docx,
 }

@@ -60,6 +60,8 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
     "jinja2": ("render",),
     "weasyprint": ("render",),
     "markdown_it": ("render", "localise"),
+    "docx": ("render",),
+    "pypdfium2": ("render",),
     "argparse": ("cli",),
     "importlib.resources": ("resources",),
 }
