@@ -11,15 +11,16 @@ from pathlib import Path
 
 from protodsl.batch import Lost, in_parallel
 from protodsl.cli.built import Built, digest_of, open_built, project_digest
+from protodsl.cli.earlier import Earlier, is_clinicians, move_aside
 from protodsl.cli.files import write_all
-from protodsl.cli.page_names import CLINICIAN_PAGE, SETTING, clashing, setting
+from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, setting
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import say, status
 from protodsl.cli.status import CLEAN
 from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_cases
 from protodsl.diagnostics import project as tell
 from protodsl.diagnostics.diagnostic import Diagnostic
-from protodsl.formats import SUFFIX_PATTERN, file_suffix
+from protodsl.formats import file_suffix
 from protodsl.project import read_bytes, shown
 from protodsl.source import NOWHERE, Source, Span
 
@@ -29,12 +30,16 @@ _PROTOCOL = re.compile(rb"^[ \t]+protocol[ \t]+([^,\r\n]+),", re.MULTILINE)
 
 @dataclass(frozen=True, slots=True)
 class CaseFile:
-    """A case file as it lies on the disk, the ids in it, and a digest of it with all that it is made with."""
+    """A case file as it lies on the disk, the ids in it, and digests of it with all that it is made with.
+
+    `content` is what its pages say, however they are set; `inputs` is every page that was asked for.
+    """
 
     path: str
     ids: tuple[str, ...]
     protocols: tuple[str, ...]
     inputs: str
+    content: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,7 @@ class Building:
     folder: Path
     arguments: argparse.Namespace
     built: Built
+    earlier: Earlier
     said: list[Diagnostic] = field(default_factory=list)
     sources: dict[str, Source] = field(default_factory=dict)
     made: int = 0
@@ -71,7 +77,7 @@ def build_cases(
     run: Run, paths: Sequence[str], folder: Path, arguments: argparse.Namespace
 ) -> tuple[list[Diagnostic], dict[str, Source]]:
     """Write the pages of every case that nothing stands against; what was said, and the texts that it speaks of."""
-    building = Building(run, folder, arguments, open_built(folder))
+    building = Building(run, folder, arguments, open_built(folder), Earlier(folder))
     files = list(_distinct(list(_files(building, paths)), building))
     todo = [one for one in files if not building.built.is_unchanged(_key(one, arguments), one.inputs)]
     by_path = {one.path: one for one in todo}
@@ -95,6 +101,7 @@ def _files(building: Building, paths: Sequence[str]) -> Iterator[CaseFile]:
     run = building.run
     everything = project_digest(run.project, run.shelf)
     options = _options(building.arguments)
+    dates = f"{building.arguments.as_of} {building.arguments.since}"
     for path in paths:
         data = read_bytes(run.project.root / path)
         if isinstance(data, Diagnostic):
@@ -103,8 +110,10 @@ def _files(building: Building, paths: Sequence[str]) -> Iterator[CaseFile]:
             continue
         ids = tuple(one.decode("utf-8", "replace") for one in _ID.findall(data))
         protocols = tuple(one.decode("utf-8", "replace").strip() for one in _PROTOCOL.findall(data))
-        parts = {"case": data, "path": path.encode(), "all": everything.encode(), "options": options.encode()}
-        yield CaseFile(path, ids, protocols, digest_of(parts))
+        parts = {"case": data, "path": path.encode(), "all": everything.encode(), "dates": dates.encode()}
+        content = digest_of(parts)
+        inputs = digest_of({"content": content.encode(), "options": options.encode()})
+        yield CaseFile(path, ids, protocols, inputs, content)
 
 
 def _distinct(files: list[CaseFile], building: Building) -> Iterator[CaseFile]:
@@ -192,7 +201,7 @@ def _finish(
     if isinstance(result, Lost):
         building.failed += 1
         building.said.append(tell.not_made(", ".join(file.ids), result.fault))
-        building.said.extend(_still_there(building, name, NOWHERE) for name in file.ids if _earlier(building, name))
+        building.said.extend(_still_there(building, name, NOWHERE) for name in file.ids if building.earlier.of(name))
         building.built.forget(key)
         return ()
     written: list[Path] = []
@@ -200,25 +209,23 @@ def _finish(
     for done in result[1]:
         building.sources.update(done.sources)
         building.said.extend(done.diagnostics)
-        pages, said = _write(done, building)
+        pages, said = _write(done, file, building)
         building.said.extend(said)
         written.extend(pages)
-        quiet = quiet and not done.diagnostics and not said and not done.refused
-    if quiet:
-        building.built.remember(key, file.inputs, written)
-    else:
-        building.built.forget(key)
+        quiet = quiet and bool(pages) and not done.diagnostics and not done.refused
+    building.built.remember(key, file.inputs, file.content, written, quiet)
     return tuple(written)
 
 
-def _write(done: CaseDone, building: Building) -> tuple[tuple[Path, ...], list[Diagnostic]]:
+def _write(done: CaseDone, file: CaseFile, building: Building) -> tuple[tuple[Path, ...], list[Diagnostic]]:
     """The pages of one case; where there is no sheet, none from before is left that could be taken for one."""
     if not done.pages and not done.refused:
         building.failed += 1
-        return (), [_still_there(building, done.id, done.span)] if _earlier(building, done.id) else []
+        return (), [_still_there(building, done.id, done.span)] if building.earlier.of(done.id) else []
     files = _named(done, building)
     try:
-        said = list(_refusal(done, files, building))
+        # Before anything is written, so that no fault in between leaves one standing.
+        said = [*_refusal(done, files, building), *_stale(done, files, file, building)]
         write_all(files)
     except OSError as error:
         building.failed += 1
@@ -241,41 +248,30 @@ def _named(done: CaseDone, building: Building) -> dict[Path, bytes]:
 
 
 def _refusal(done: CaseDone, files: Mapping[Path, bytes], building: Building) -> Iterator[Diagnostic]:
-    """Earlier pages are moved aside before anything is written, so that no fault in between leaves one standing."""
+    """Where there is no sheet, no page from before may be taken for one."""
     if not done.refused:
         return
     from protodsl.case_compiler import REFER
 
     refer = done.refused == REFER
     yield tell.referred(done.id, done.span) if refer else tell.no_sheet(done.id, done.unanswered, done.span)
-    for path in _earlier(building, done.id):
-        # The clinician's page of now takes the place of the one before; nobody trains by it.
-        if path not in files and (refer or "-clinician" not in path.stem):
-            aside = _aside(path)
-            path.rename(aside)
-            yield tell.withdrawn(done.id, shown(path), shown(aside), done.span)
+    for path in building.earlier.of(done.id):
+        # The clinician's page of now takes the place of the one before.
+        if path not in files and (refer or not is_clinicians(path)):
+            yield tell.withdrawn(done.id, shown(path), shown(move_aside(path)), done.span)
 
 
-def _aside(path: Path) -> Path:
-    """A name beside a page that nothing has, and that no program opens as a page."""
-    aside = path.with_name(f"{path.name}.withdrawn")
-    number = 2
-    while aside.exists():
-        aside = path.with_name(f"{path.name}.withdrawn-{number}")
-        number += 1
-    return aside
-
-
-def _earlier(building: Building, name: str) -> tuple[Path, ...]:
-    """Pages of a case that stand there: in every print, language and format."""
-    ends = rf"(\.[A-Za-z0-9-]+)?({CLINICIAN_PAGE})?\.({SUFFIX_PATTERN})\Z"
-    page = re.compile(re.escape(name) + SETTING.pattern + ends)
-    there = sorted(building.folder.iterdir()) if building.folder.is_dir() else []
-    return tuple(path for path in there if page.match(path.name))
+def _stale(
+    done: CaseDone, files: Mapping[Path, bytes], file: CaseFile, building: Building
+) -> Iterator[Diagnostic]:
+    """Pages in another format, print or language that were made of something else than those of now."""
+    for path in building.earlier.of(done.id):
+        if path not in files and not building.built.is_current(path, file.content):
+            yield tell.overtaken(done.id, shown(path), shown(move_aside(path)), done.span)
 
 
 def _still_there(building: Building, name: str, at: Span) -> Diagnostic:
-    return tell.earlier_stands(name, tuple(shown(path) for path in _earlier(building, name)), at)
+    return tell.earlier_stands(name, tuple(shown(path) for path in building.earlier.of(name)), at)
 
 
 def _key(file: CaseFile, arguments: argparse.Namespace) -> str:

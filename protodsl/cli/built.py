@@ -19,24 +19,36 @@ _FORMAT = 1
 
 @dataclass(slots=True)
 class Built:
-    """The cases of one output folder that were made without anything to say, by case file and kind of output."""
+    """The cases of one output folder as they were made last, by case file and kind of output."""
 
     folder: Path
     _known: dict[str, dict[str, object]] = field(default_factory=dict)
     _changed: bool = False
+    _by_page: dict[str, list[tuple[str, object]]] | None = None
 
     def is_unchanged(self, key: str, inputs: str) -> bool:
-        """Whether the same inputs were made before, and all that was written then is still there as it was."""
+        """Whether the same inputs were made without a word before, and all of it is still there as it was written."""
         found = self._known.get(key)
-        if found is None or found.get("inputs") != inputs:
+        if found is None or found.get("inputs") != inputs or found.get("quiet") is not True:
             return False
         outputs = found.get("outputs")
         return isinstance(outputs, dict) and all(_state(self.folder / name) == state for name, state in outputs.items())
 
-    def remember(self, key: str, inputs: str, outputs: Iterable[Path]) -> None:
-        """Note what was written just now."""
+    def is_current(self, path: Path, content: str) -> bool:
+        """Whether a page is as it was written when something was made of the same content, in whatever form."""
+        if self._by_page is None:
+            self._by_page = {}
+            for one in self._known.values():
+                outputs, made_of = one.get("outputs"), one.get("content")
+                for name, state in outputs.items() if isinstance(outputs, dict) else ():
+                    self._by_page.setdefault(name, []).append((str(made_of), state))
+        known = self._by_page.get(path.relative_to(self.folder).as_posix(), ())
+        return (content, _state(path)) in known
+
+    def remember(self, key: str, inputs: str, content: str, outputs: Iterable[Path], quiet: bool) -> None:
+        """Note what was written just now; what was not `quiet` is made again each time, to say it again."""
         states = {path.relative_to(self.folder).as_posix(): _state(path) for path in outputs}
-        self._known[key] = {"inputs": inputs, "outputs": states}
+        self._known[key] = {"inputs": inputs, "content": content, "quiet": quiet, "outputs": states}
         self._changed = True
 
     def forget(self, key: str) -> None:

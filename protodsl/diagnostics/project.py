@@ -24,6 +24,7 @@ REFERRED = Code("P914", "referral-in-place-of-a-sheet", Severity.WARNING)
 WITHDRAWN = Code("P915", "earlier-page-withdrawn", Severity.WARNING)
 NOT_MADE = Code("P916", "case-not-made", Severity.ERROR)
 EARLIER_STANDS = Code("P917", "earlier-page-still-there", Severity.WARNING)
+OVERTAKEN = Code("P919", "earlier-page-overtaken", Severity.WARNING)
 
 
 def no_clinic_file(folder: str) -> Diagnostic:
@@ -219,6 +220,18 @@ def withdrawn(case: str, path: str, now: str, at: Span) -> Diagnostic:
         Label(at),
         notes=(f"it is kept as `{now}`", "copies that were printed or sent hold no longer either"),
         help="do not hand it out any more",
+        args={"case": case, "path": path, "now": now},
+    )
+
+
+def overtaken(case: str, path: str, now: str, at: Span) -> Diagnostic:
+    """An earlier page in another form than those made now, of other answers, another protocol or another date."""
+    return Diagnostic(
+        OVERTAKEN,
+        f"the earlier page `{path}` of `{case}` does not say what the pages made now say",
+        Label(at),
+        notes=(f"it is kept as `{now}`",),
+        help="do not hand it out any more; if this form is needed too, build it anew",
         args={"case": case, "path": path, "now": now},
     )
 

@@ -37,6 +37,7 @@ SHOWN_BY_TEST = {
     "P915": "tests/unit/cli/test_cases.py::test_a_red_flag_makes_the_referral_page_and_nothing_else",
     "P916": "tests/unit/cli/test_cases.py::test_one_case_that_fails_stops_no_other",
     "P917": "tests/unit/cli/test_cases.py::test_pages_of_a_case_with_an_error_are_named",
+    "P919": "tests/unit/cli/test_cases.py::test_an_earlier_page_in_another_format_is_overtaken",
     "P950": "tests/unit/render/test_template_faults.py::test_a_template_that_fails_is_named_with_its_line",
     "P951": "tests/unit/render/test_safety.py::test_a_template_that_drops_a_block_is_caught",
     "P952": "tests/unit/render/test_safety.py::test_a_template_that_hides_a_line_is_caught",

@@ -253,6 +253,42 @@ def test_other_options_are_made_of_their_own(cli: Cli, case: Path, project: Path
     assert cli("build", "cases", "--to", "html", "--large-print").out == ""
 
 
+def test_an_earlier_page_in_another_format_is_overtaken(cli: Cli, case: Path, project: Path) -> None:
+    """P919: a page of before beside pages of now is moved aside, in every format, print and language, and named."""
+    assert cli("build", "cases", "--to", "html,pdf").status == 0
+    assert cli("build", "cases", "--to", "html", "--large-print", "--no-clinician").status == 0
+    # Made of the same in another form: all of it still holds.
+    before = pages(project)
+    assert cli("build", "cases", "--to", "html").err == ""
+    assert pages(project) == before
+    case.write_text(CASE.replace("sore: 2", "sore: 3"))
+    result = cli("build", "cases", "--to", "html", "--no-clinician")
+    assert result.status == 0
+    out = ["P-0417-clinician.html", "P-0417-clinician.pdf", "P-0417-large-print.html", "P-0417.pdf"]
+    assert result.err.count("warning P919") == len(out)
+    assert pages(project) == sorted(["P-0417.html", *(f"{name}.withdrawn" for name in out)])
+    for name in out:
+        assert f"`handouts/{name}.withdrawn`" in result.err
+    assert cli("build", "cases", "--to", "html", "--no-clinician").err == ""
+    assert cli("build", "cases", "--to", "html,pdf").err == ""
+
+
+def test_a_page_of_another_date_is_overtaken(cli: Cli, case: Path, project: Path) -> None:
+    """The same case as of another date says something else."""
+    cli("build", "cases", "--to", "html,pdf", "--no-clinician")
+    result = cli("build", "cases", "--to", "html", "--no-clinician", "--as-of", "2026-11-03")
+    assert result.err.count("warning P919") == 1
+    assert pages(project) == ["P-0417.html", "P-0417.pdf.withdrawn"]
+
+
+def test_a_case_with_a_warning_keeps_its_pages_in_other_formats(cli: Cli, case: Path, project: Path) -> None:
+    """What has something to say is made each time, and is known all the same."""
+    case.write_text(CASE + "  note 2026-11-03 Call 01632 960 142\n")
+    cli("build", "cases", "--to", "html,pdf")
+    assert "P919" not in cli("build", "cases", "--to", "html").err
+    assert "P-0417.pdf" in pages(project)
+
+
 def test_a_record_of_what_was_built_that_is_no_record_costs_time_alone(cli: Cli, case: Path, project: Path) -> None:
     cli("build", "cases", "--to", "html")
     for text in ("", "{}", "[1]", '{"format": 1, "cases": {"x": 1}}', '{"format": 9}'):

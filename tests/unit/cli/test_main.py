@@ -70,7 +70,7 @@ def test_wrong_use_is_2_and_says_what_is_wrong(cli: Cli, words: tuple[str, ...])
 def test_a_fault_of_the_program_is_70_and_asks_for_a_report(
     cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise KeyError("a secret of the program")
 
     monkeypatch.setattr(check, "check_project", broken)
@@ -84,7 +84,7 @@ def test_a_fault_of_the_program_is_70_and_asks_for_a_report(
 
 
 def test_an_interrupt_is_130_without_a_word(cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupted(*_: object) -> None:
+    def interrupted(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(check, "check_project", interrupted)
