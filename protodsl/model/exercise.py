@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import field
 from decimal import Decimal
 
 from protodsl.frozen import frozen
 from protodsl.model.condition import Condition, Placed
 from protodsl.model.dose import NO_DOSAGE, Dosage
+from protodsl.model.figure import Figure
 from protodsl.model.text import Prose
+from protodsl.source import NOWHERE, Span
 
 
 @frozen
@@ -74,14 +77,6 @@ class Focus(Placed):
 
 
 @frozen
-class Figure(Placed):
-    """The figure's lines as written, and the exercise it is `like`; drawn by a later stage."""
-
-    lines: tuple[Prose, ...]
-    like: str | None = None
-
-
-@frozen
 class Image(Placed):
     """A picture file below the project with its text alternative."""
 
@@ -101,7 +96,8 @@ class HarderThan(Placed):
 class Exercise(Placed):
     """One exercise, whole; `bearing_said` is False where none was written and full is assumed.
 
-    `damaged` names the keywords of lines that could not be understood, so that nobody reports them as missing.
+    `damaged` names the keywords of lines that could not be understood, so that nobody reports them as missing;
+    `position_at` is the place of `position`.
     """
 
     name: str
@@ -130,6 +126,7 @@ class Exercise(Placed):
     caution: tuple[Caution, ...] = ()
     lifted: tuple[Lifted, ...] = ()
     damaged: tuple[str, ...] = ()
+    position_at: Span = field(default=NOWHERE, compare=False, repr=False)
 
 
 @frozen

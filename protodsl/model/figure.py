@@ -181,6 +181,7 @@ class Pose(Placed):
     position: str | None
     forward: str
     statements: tuple[Statement, ...]
+    but: bool = False
 
 
 @frozen
@@ -207,7 +208,10 @@ class Arrow(Placed):
 
 @frozen
 class Figure(Placed):
-    """A figure whole, after `figure like`: at least one pose. `lines` are its own lines as written, for the digest."""
+    """A figure whole, after `figure like`: at least one pose. `lines` are its own lines as written, for the digest.
+
+    Sitting has brought its chair and lying its mat. Until a figure is whole, `view` is "" where none was written.
+    """
 
     lines: tuple[Prose, ...]
     like: str | None = None

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from protodsl.model.exercise import Exercise, Figure, Fix, Image, Movement, Need
+from protodsl.model.exercise import Exercise, Fix, Image, Movement, Need
 from protodsl.model.lists import JOINTS, POSITIONS
 from protodsl.model.text import Prose
 from protodsl.resolve.blocks import Form, Reader, damaged, every, first, flat
 from protodsl.resolve.closed import in_list, movement
+from protodsl.resolve.figures import figure
 from protodsl.resolve.layers import adjust_line, dosage, dose_line, set_line, step_line
 from protodsl.resolve.lines import (
     Word,
@@ -26,6 +27,7 @@ from protodsl.resolve.lines import (
 from protodsl.resolve.names import Block, Names
 from protodsl.resolve.prose import default_title, prose
 from protodsl.resolve.quantities import quantity
+from protodsl.source import NOWHERE
 from protodsl.syntax import tree
 
 STRONGEST = "resisted"
@@ -66,12 +68,6 @@ def _fix(line: tree.ProseLine, names: Names) -> Fix | None:
     return Fix(fault.strip(), cure.strip(), whole, span=line.head)
 
 
-def _figure(line: tree.FigureLine, names: Names) -> Figure:
-    like = names.known("exercises", line.like) if line.like else None
-    return Figure(tuple([Prose(words.text, names.prefix + "figure", words.span) for words in line.lines]), like,
-                  span=line.head)  # fmt: skip
-
-
 def _image(line: tree.ImageLine, names: Names) -> Image:
     alternative = prose(line.alternative, "image", names) if line.alternative else None
     return Image(line.path.text, alternative, span=line.head)
@@ -85,7 +81,7 @@ READERS: dict[str, Reader] = {
     "moves": _moves,
     "still": _still,
     "needs": _needs,
-    "figure": _figure,
+    "figure": figure,
     "image": _image,
     "dose": dose_line,
     "set": set_line,
@@ -140,6 +136,7 @@ def build(name: tree.Name, like: str | None, block: Block, place: Any) -> Exerci
         every(block, "caution if"),
         every(block, "lifted"),
         damaged(block),
+        position.span if position else NOWHERE,
         span=place,
     )
 

@@ -10,6 +10,7 @@ from protodsl.model.protocol import Scope, Term
 from protodsl.resolve.desk import Desk
 from protodsl.resolve.names import Block, Names, Symbol
 from protodsl.resolve.prose import prose
+from protodsl.resolve.whole_figures import whole_figures
 
 
 def build_scope(desk: Desk) -> Scope:
@@ -17,13 +18,16 @@ def build_scope(desk: Desk) -> Scope:
     tables = desk.tables
     findings = {name: desk.whole(symbol).model for name, symbol in tables["findings"].items()}
     desk.said += finding_circles(findings)
+    exercises = {name: desk.whole(symbol).model for name, symbol in tables["exercises"].items()}
+    figures = whole_figures(exercises, desk.damaged)
+    desk.said += figures.said
     settings = ((name, symbol.setting) for name, symbol in tables["settings"].items())
     return Scope(
         findings,
         {name: setting for name, setting in settings if setting is not None},
         {name: _term(symbol, desk) for name, symbol in tables["equipment"].items()},
         {name: _term(symbol, desk) for name, symbol in tables["targets"].items()},
-        {name: desk.whole(symbol).model for name, symbol in tables["exercises"].items()},
+        figures.exercises,
         {name: desk.whole(symbol).model for name, symbol in tables["progressions"].items()},
     )
 

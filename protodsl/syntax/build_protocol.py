@@ -115,13 +115,6 @@ def harder(b: Building, start: int, end: int, keyword: str, level: Name, joint: 
     return tree.HarderThan(keyword, level, joint, span=place, head=place)
 
 
-def figure(
-    b: Building, start: int, end: int, keyword: str, like: Name | None, head_end: int, *lines: Words | int | None
-) -> Statement:
-    words = tuple(line for line in lines if isinstance(line, Words))
-    return tree.FigureLine(keyword, like, words, span=b.span(start, end), head=b.span(start, head_end))
-
-
 def image(
     b: Building, start: int, end: int, keyword: str, path: Words, alternative: Words | None, line_end: int
 ) -> Statement:

@@ -29,6 +29,10 @@ CONTAINERS: dict[str, str] = {
     "avoid if": "avoid if",
     "allow if": "allow if",
     "lift": "lift",
+    "figure": "figure",
+    "start": "start",
+    "then": "then",
+    "end": "end",
     "case": "case",
     "on": "on",
     "corrected": "corrected",
@@ -54,6 +58,8 @@ _LETTERS: dict[str, tuple[str, ...]] = {
     "A": ("avoid if",),
     "W": ("allow if",),
     "I": ("lift",),
+    "B": ("figure",),
+    "J": ("start", "then", "end"),
     "K": ("case",),
     "O": ("on",),
     "V": ("corrected",),
@@ -67,7 +73,7 @@ _CHANGEABLE = frozenset(("exercise", "progression", "level", "phase", "question"
 # The keywords whose blocks hold statements, those that text stands under, and all that may have lines below.
 OPENS = frozenset(
     {"question", "test", "exercise", "progression", "level", "give", "protocol", "phase", "change", "part", "choose"}
-    | {"case", "on", "from"}
+    | {"figure", "case", "on", "from"}
 )
 OVER_TEXT = frozenset(
     {"do", "advice", "flare-up", "pain zones", "caution if", "emergency if", "red flag if", "call if"}
@@ -77,6 +83,7 @@ HEADS = (
     OPENS
     | OVER_TEXT
     | {"use", "finding", "needs", "figure", "adjust", "avoid if", "allow if", "lift", "corrected", "place"}
+    | {"start", "then", "end"}
 )
 _ROW = re.compile(
     r"^(?P<keyword>\w.*)\n  where (?P<where>.*)\n  often (?P<often>.*)\n  form (?P<form>.*)\n"

@@ -13,10 +13,10 @@ Matcher = Callable[[str, int], "re.Match[str] | None"]
 
 WORD_END = r"(?![\w'-])"
 WORD = re.compile(r"[^\W\d_][\w'-]*")
-PROSE = frozenset(("PROSE", "SENTENCE", "RAW"))
+PROSE = frozenset(("PROSE", "SENTENCE"))
 _WORDING = re.compile(r"(?:[a-z?]|\\-)+(?: \+(?:[a-z?]|\\-)+)*")
 # Where two patterns can match at one place, the first of these wins; lark orders the same ones by their priority.
-_ORDER = ("SCORED", "DATE", "VERSION_NUMBER", "RM", "NUMBER", "UNIT", "COMPARISON", "LEVEL_NAME")
+_ORDER = ("SCORED", "DATE", "VERSION_NUMBER", "RM", "NUMBER", "UNIT", "COMPARISON", "LEVEL_NAME", "STANCE")
 
 
 @dataclass(frozen=True, slots=True)

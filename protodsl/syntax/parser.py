@@ -16,13 +16,13 @@ from typing import Any
 
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source, Span
-from protodsl.syntax import build_case, build_conditions, build_dose, build_findings, build_protocol
+from protodsl.syntax import build_case, build_conditions, build_dose, build_figure, build_findings, build_protocol
 from protodsl.syntax.lexis import WORD, Lexis, keywords_of_grammar, lexis
 from protodsl.syntax.tables import Tables, tables
 from protodsl.syntax.tokens import MAKERS, Mistake
 
 Builder = Callable[..., Any]
-_BUILDERS = (build_conditions, build_dose, build_findings, build_protocol, build_case)
+_BUILDERS = (build_conditions, build_dose, build_findings, build_figure, build_protocol, build_case)
 
 
 @dataclass(frozen=True, slots=True)

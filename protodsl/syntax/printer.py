@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from protodsl.syntax import tree
+from protodsl.syntax import figure_tree, tree
+from protodsl.syntax.figure_lines import items_text
 from protodsl.syntax.lines import line_of, row_text
 
 
@@ -59,8 +60,11 @@ def _under(statement: tree.Statement, depth: int) -> Iterator[Row]:
             yield from _instead(instead, depth)
         case tree.LiftLine(because=because) | tree.Answered(because=because) | tree.Place(because=because):
             yield from _because(because, depth)
-        case tree.BlockLine(lines=lines) | tree.FigureLine(lines=lines):
+        case tree.BlockLine(lines=lines):
             yield from _words(lines, depth)
+        case figure_tree.PoseLine(rows=rows):
+            for items in rows[1:]:
+                yield Row(depth, items_text(items), items[0].span.start)
         case tree.AdjustLine(rows=rows):
             for row in rows:
                 yield Row(depth, row_text(row), row.span.start)

@@ -9,6 +9,7 @@ from protodsl.source import Source
 from protodsl.syntax import tree
 from protodsl.syntax.keywords import TOP, places
 from protodsl.syntax.layout import Line, lay_out
+from protodsl.syntax.lexis import keywords_of_grammar
 from protodsl.syntax.met import Repair
 from protodsl.syntax.parser import Parser
 from protodsl.syntax.tokens import Mistake, plain
@@ -143,4 +144,7 @@ class Reader:
         if word in self.numbers:
             return self.numbers[word]
         fixed, terminals = self.parser.machine.fixed, self.parser.machine.tables.terminals
-        return next(at for at, text in enumerate(fixed) if text == word and terminals[at].kept)
+        found = [at for at, text in enumerate(fixed) if text == word and terminals[at].kept]
+        # `start` alone is also a word inside conditions, where it has a pattern of its own.
+        keywords = keywords_of_grammar()
+        return min(found, key=lambda at: keywords[at].match is not None)

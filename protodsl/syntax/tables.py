@@ -14,7 +14,7 @@ from zlib import crc32
 
 from protodsl import resources
 
-FILES = ("words", "conditions", "dose", "protocol", "case")
+FILES = ("words", "conditions", "dose", "figure", "protocol", "case")
 STARTS = ("protocol_file", "case_file", "condition_text")
 FORMAT = 1
 

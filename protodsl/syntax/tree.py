@@ -329,10 +329,10 @@ class HarderThan(Statement):
 
 @frozen
 class FigureLine(Statement):
-    """figure [like X] with its lines as written; image PATH with its text alternative under `like` None."""
+    """figure [like X] with the lines under it, which syntax/figure_tree.py describes."""
 
     like: Name | None
-    lines: tuple[Words, ...]
+    lines: tuple[Statement, ...] = ()
 
 
 @frozen

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from protodsl.syntax import tree
 from protodsl.syntax.lexis import compiled
 from protodsl.syntax.tables import tables
+from tests.properties import figures
 
 S = st.SearchStrategy
 _PATTERNS = {terminal.name: terminal.pattern for terminal in tables().terminals}
@@ -207,7 +208,7 @@ exercise_lines = (
         st.lists(st.builds(tree.Move, names, amount_in("deg")), min_size=1, max_size=3).map(tuple),
     )
     | line(tree.NeedsLine, "needs", some_names, maybe(names))
-    | line(tree.FigureLine, "figure", maybe(names), sentences)
+    | line(tree.FigureLine, "figure", maybe(names), figures.lines)
     | line(tree.ImageLine, "image", st.just(tree.Words("pictures/heel.svg")), words)
     | line(tree.Guard, "avoid if", conditions, st.none(), st.just(()), maybe(names), words)
     | line(tree.Guard, "allow if", conditions, st.none(), st.just(()), st.none(), prose)

@@ -39,7 +39,7 @@ def _parts(thing: object) -> Iterator[tuple[str, object]]:
     elif is_dataclass(thing):
         for one in fields(thing):
             value = getattr(thing, one.name)
-            if one.name not in ("span", "key", "scope", "origin") and value != _default(one):
+            if one.name not in ("span", "position_at", "key", "scope", "origin") and value != _default(one):
                 yield one.name, value
 
 

@@ -16,8 +16,9 @@ INSIDE = frozenset(
     | {"every other day", "higher", "hold", "hourly", "if", "left", "lower", "missed", "none", "nothing"}
     | {"on each side", "on either side", "on the affected side", "on the left side", "on the other side"}
     | {"on the right side", "once a day", "part done", "phase start", "rest", "rest day between", "right"}
-    | {"since last time", "since start", "start", "symmetry of", "times a day", "twice a day", "unless", "weeks since"}
+    | {"since last time", "since start", "symmetry of", "times a day", "twice a day", "unless", "weeks since"}
     | {"yes or no"}
+    | {"around", "behind", "between", "but", "flat", "in", "in front", "under"}
 )
 # A container to put an example into, and the depth of what stands in it.
 _PROTOCOL = "protocol sore heel like other\n"
@@ -40,6 +41,10 @@ CONTAINER: dict[str, tuple[str, int]] = {
     "avoid if": ("exercise x like y\n  avoid if fever\n", 2),
     "allow if": ("exercise x like y\n  allow if fever\n", 2),
     "lift": ("exercise x like y\n  lift stop pain\n", 2),
+    "figure": ("exercise x like y\n  figure\n", 2),
+    "start": ("exercise x like y\n  figure\n    start standing\n", 3),
+    "then": ("exercise x like y\n  figure\n    then lift head\n", 3),
+    "end": ("exercise x like y\n  figure\n    end lift head\n", 3),
     "case": ("case P-1\n", 1),
     "on": ("case P-1\n  on 2026-11-02\n", 2),
     "corrected": ("case P-1\n  corrected 2026-11-02 pain: 3\n", 2),
