@@ -1,0 +1,1 @@
+"""From a solved body to its drawing."""

@@ -1,0 +1,124 @@
+"""Arrows along the path that a part takes, set beside the body where they cover neither it nor its face."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from math import hypot
+
+from protodsl.figure.body.kinematics import point_of
+from protodsl.figure.body.landmarks import LANDMARKS
+from protodsl.figure.body.parts import measured
+from protodsl.figure.body.skeleton import SIDES
+from protodsl.figure.draw import ink
+from protodsl.figure.draw.between import between
+from protodsl.figure.draw.camera import Camera
+from protodsl.figure.draw.contour import Field, Point
+from protodsl.figure.draw.curve import Pen
+from protodsl.figure.draw.layers import Layer
+from protodsl.figure.posture import Frame, SolvedPose
+from protodsl.model.figure import PAIRED_PARTS, Arrow
+
+# Centimetres of the body: the shortest and the longest arrow, its head, and how near it may come to anything.
+_SHORTEST, _LONGEST = 30.0, 62.0
+_HEAD_LONG, _HEAD_HALF = 9.0, 5.0
+_CLEAR = 4.5
+_STEPS = 8
+_OFFSETS = tuple(3.0 * i for i in range(12))
+_SHIFTS = (0.0, -8.0, 8.0, -16.0, 16.0, -24.0)
+
+Path = tuple[Point, ...]
+
+
+def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera, far: Field | None = None) -> tuple[Path, ...]:
+    """Where the part of an arrow goes from the pose before the last to the last, once a side; a still part goes nowhere."""
+    start, end = poses[-2].frames, poses[-1].frames
+    sides = (arrow.part.side,) if arrow.part.side or arrow.part.name not in PAIRED_PARTS else SIDES
+    found = [_path(measured(arrow.part.name, side), start, end, seen) for side in sides]
+    moving = [path for path in found if _length(path) > 1.0]
+    if len(moving) == 2 and max(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(*moving, strict=True)) < 16:
+        # Both sides go the same way in this view: one arrow says it.
+        return (moving[0],)
+    return tuple(moving)
+
+
+def drawn(path: Path, body: Field, face: Field, room: Callable[[Point], float]) -> Path:
+    """The arrow's line: long enough to be seen, beside the body. `room` is how far a place is outside of where it may lie."""
+    line = _fitting(path)
+    (ax, ay), (bx, by) = line[0], line[-1]
+    chord = hypot(bx - ax, by - ay) or 1.0
+    ux, uy = (bx - ax) / chord, (by - ay) / chord
+    best, least = line, float("inf")
+    for shift in _SHIFTS:
+        for offset in _OFFSETS:
+            for side in (1, -1) if offset else (1,):
+                dx, dy = ux * shift - uy * offset * side, uy * shift + ux * offset * side
+                moved = tuple((x + dx, y + dy) for x, y in line)
+                cost = offset + 1.3 * abs(shift) + sum(_cost(at, body, face, room) for at in moved)
+                if cost < least - 1e-9:
+                    best, least = moved, cost
+    return best
+
+
+def painted(line: Path, pen: Pen) -> list[Layer]:
+    """A bold line with a solid head, on a rim of paper where it crosses something."""
+    (ax, ay), (bx, by) = line[-2], line[-1]
+    size = hypot(bx - ax, by - ay) or 1.0
+    ux, uy = (bx - ax) / size, (by - ay) / size
+    neck = (bx - ux * _HEAD_LONG, by - uy * _HEAD_LONG)
+    shaft = [at for at in line if (at[0] - bx) * ux + (at[1] - by) * uy < -_HEAD_LONG - 1.0] or [line[0]]
+    head = [
+        (bx, by),
+        (neck[0] - uy * _HEAD_HALF, neck[1] + ux * _HEAD_HALF),
+        (neck[0] + uy * _HEAD_HALF, neck[1] - ux * _HEAD_HALF),
+    ]
+    whole = pen.fresh().open((*shaft, neck)).data
+    return [Layer(whole, "", ink.INK, ink.BOLD), Layer(pen.fresh().lines(head, close=True).data, ink.INK)]
+
+
+def reach(line: Path) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of an arrow with its head."""
+    xs, ys = [x for x, _ in line], [y for _, y in line]
+    return (min(xs) - _HEAD_HALF, min(ys) - _HEAD_HALF, max(xs) + _HEAD_HALF, max(ys) + _HEAD_HALF)
+
+
+def _path(landmark: str, start: Mapping[str, Frame], end: Mapping[str, Frame], seen: Camera) -> Path:
+    ball = LANDMARKS[landmark]
+    found = []
+    for step in range(_STEPS + 1):
+        frames = between(start, end, step / _STEPS)
+        x, y, _ = seen.point(point_of(frames[ball.segment], ball.centre))
+        found.append((x, y))
+    return tuple(found)
+
+
+def _length(path: Path) -> float:
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(path, path[1:], strict=False))
+
+
+def _fitting(path: Path) -> Path:
+    """The path made longer at its beginning, or cut there, so that its end is where the part arrives."""
+    length = _length(path)
+    if length > _LONGEST:
+        kept = [path[-1]]
+        left = _LONGEST
+        for a, b in zip(reversed(path[:-1]), reversed(path[1:]), strict=True):
+            step = hypot(b[0] - a[0], b[1] - a[1])
+            if step >= left:
+                share = left / step
+                kept.append((b[0] + (a[0] - b[0]) * share, b[1] + (a[1] - b[1]) * share))
+                break
+            kept.append(a)
+            left -= step
+        return tuple(reversed(kept))
+    if length < _SHORTEST:
+        grown = _SHORTEST / max(length, 1e-6)
+        # A short path keeps its bend: it is enlarged about its middle.
+        mx, my = (path[0][0] + path[-1][0]) / 2, (path[0][1] + path[-1][1]) / 2
+        return tuple((mx + (x - mx) * grown, my + (y - my) * grown) for x, y in path)
+    return path
+
+
+def _cost(at: Point, body: Field, face: Field, room: Callable[[Point], float]) -> float:
+    over = max(0.0, _CLEAR - body(*at))
+    on_face = max(0.0, 9.0 - face(*at))
+    return min(over, 12.0) * 2.5 + on_face * 12.0 + room(at) * 6.0

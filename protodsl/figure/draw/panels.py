@@ -1,0 +1,151 @@
+"""Poses side by side on one ground: what stands in each panel, and how much room all of it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot
+
+from protodsl.figure.draw import arrows, ink, works
+from protodsl.figure.draw.camera import Camera, camera
+from protodsl.figure.draw.contour import Field, Point
+from protodsl.figure.draw.curve import UNITS, Pen
+from protodsl.figure.draw.figure_body import Body, body_of, ghost
+from protodsl.figure.draw.figure_body import painted as body_layers
+from protodsl.figure.draw.layers import Layer
+from protodsl.figure.draw.props import Thing, thing
+from protodsl.figure.draw.shape import SIDES
+from protodsl.figure.posture import SolvedFigure, SolvedPose
+from protodsl.model.figure import Angle, Contact, Lift, Touch
+
+# Centimetres of the body: around what is drawn, between panels, and how far above the ground a body must be to float.
+_MARGIN, _GAP, _FLOATING = 3.0, 7.0, 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One pose with what stands around it; `left` is a pose that is left, drawn as its shadow."""
+
+    role: str
+    body: Body
+    things: tuple[Thing, ...]
+    marks: tuple[works.Region, ...]
+    arrows: tuple[arrows.Path, ...] = ()
+    left: Body | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Panels of one size: their corners in centimetres about the world's origin as seen, and where the ground is."""
+
+    panels: tuple[Panel, ...]
+    box: tuple[float, float, float, float]
+    ground: float
+
+
+def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet:
+    """The panels of a figure: one a pose, or where `overlaid` the last pose over the shadow of the first."""
+    view = solved.figure.view
+    seen = camera(view)
+    bodies = [body_of(pose.frames, seen, view) for pose in solved.poses]
+    sides = ("right",) if one_sided(solved) else SIDES
+    panels = [_panel(solved, pose, body, targets, sides) for pose, body in zip(solved.poses, bodies, strict=True)]
+    ground = _ground(solved, bodies, seen)
+    if len(bodies) > 1:
+        last = panels[-1]
+        panels[-1] = Panel(last.role, last.body, last.things, last.marks, _arrows(solved, last, ground, overlaid and bodies[0] or None))
+    if overlaid and len(bodies) > 1:
+        last = panels[-1]
+        panels = [Panel(last.role, last.body, last.things, last.marks, last.arrows, bodies[0])]
+    return Sheet(tuple(panels), _box(panels, ground), ground)
+
+
+def one_sided(solved: SolvedFigure) -> bool:
+    """Whether a figure says right or left of anything that moves; it is written for the right side then."""
+    for pose in solved.poses:
+        if pose.pose.forward:
+            return True
+        for statement in pose.pose.statements:
+            if isinstance(statement, Angle) and statement.side:
+                return True
+            if isinstance(statement, (Lift, Contact, Touch)) and statement.part.side:
+                return True
+    return any(arrow.part.side for arrow in solved.figure.arrows)
+
+
+def layers(page: Sheet, panel: Panel, pen: Pen) -> list[Layer]:
+    """All of a panel, bottom first."""
+    left, _, right, _ = page.box
+    found = [Layer(pen.fresh().lines([(left, page.ground), (right, page.ground)]).data, "", ink.GROUND, ink.THIN)]
+    for one in panel.things:
+        if not one.before:
+            found += one.paint(pen)
+    if panel.left:
+        found += ghost(panel.left, pen)
+    found += body_layers(panel.body, pen, works.marks(panel.body, panel.marks, pen))
+    for one in panel.things:
+        if one.before:
+            found += one.paint(pen)
+    for line in panel.arrows:
+        found += arrows.painted(line, pen)
+    return found
+
+
+def size(page: Sheet) -> tuple[int, int]:
+    """Width and height of a panel in units of the drawing."""
+    left, top, right, bottom = page.box
+    return round((right - left) * UNITS), round((bottom - top) * UNITS)
+
+
+def gap() -> int:
+    """Units between two panels."""
+    return round(_GAP * UNITS)
+
+
+def _panel(solved: SolvedFigure, pose: SolvedPose, body: Body, targets: Sequence[str], sides: Sequence[str]) -> Panel:
+    things = [thing(prop, pose.frames, body.seen) for prop in solved.props]
+    return Panel(pose.pose.role, body, tuple(one for one in things if one), works.regions(body, targets, sides))
+
+
+def _ground(solved: SolvedFigure, bodies: Sequence[Body], seen: Camera) -> float:
+    """Where the line of the floor is: below the pelvis, and not above the lowest sole that stands on it."""
+    levels = []
+    for pose, body in zip(solved.poses, bodies, strict=True):
+        x, y, _ = pose.frames["pelvis"].origin
+        level, lowest = seen.point((x, y, 0.0))[1], body.box()[3]
+        levels.append(max(level, lowest) if abs(lowest - level) < _FLOATING else level)
+    return max(levels)
+
+
+def _box(panels: Sequence[Panel], ground: float) -> tuple[float, float, float, float]:
+    boxes = [panel.body.box() for panel in panels]
+    boxes += [panel.left.box() for panel in panels if panel.left]
+    corners = [corner for panel in panels for one in panel.things for corner in one.corners]
+    boxes += [(x, y, x, y) for x, y in corners]
+    boxes += [arrows.reach(line) for panel in panels for line in panel.arrows]
+    return (
+        min(box[0] for box in boxes) - _MARGIN,
+        min(box[1] for box in boxes) - _MARGIN,
+        max(box[2] for box in boxes) + _MARGIN,
+        max(*(box[3] for box in boxes), ground) + _MARGIN,
+    )
+
+
+def _arrows(solved: SolvedFigure, panel: Panel, ground: float, shadow: Body | None) -> tuple[arrows.Path, ...]:
+    """The arrows of the last panel, each beside the body, out of the ground and clear of those before it."""
+    body = panel.body
+    left, top, right, _ = _box([panel], ground)
+    head = body.parts["head"].solid
+    field: Field = body.distance
+    found: list[arrows.Path] = []
+    for arrow in solved.figure.arrows:
+        for path in arrows.paths(arrow, solved.poses, body.seen):
+
+            def room(at: Point) -> float:
+                x, y = at
+                outside = max(0.0, left - 4 - x, x - right - 4, top - 6 - y) + max(0.0, y + 3 - ground)
+                others = min((hypot(x - a, y - b) for line in found for a, b in line), default=99.0)
+                return outside + max(0.0, 8.0 - others)
+
+            found.append(arrows.drawn(path, field, head.distance, room))
+    return tuple(found)
