@@ -36,12 +36,16 @@ _DEEPEST = 6
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A head at a level from 1; `kind` is TITLE, STOP, SECTION, EXERCISE (with its number) or PART of one of these."""
+    """A head at a level from 1; `kind` is TITLE, STOP, SECTION, EXERCISE (with its number) or PART of one of these.
+
+    `new_page` is for documents that have pages.
+    """
 
     text: str
     level: int
     kind: str
     number: int | None = None
+    new_page: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,7 @@ def outline(page: Handout[str], to_write_on: bool = False) -> tuple[Piece, ...]:
 
 def _pieces(page: Handout[str], to_write_on: bool) -> Iterator[Piece]:
     masthead = page.masthead
-    yield Text(", ".join(part for part in (masthead.clinic, masthead.address) if part), "house")
+    yield Text(" · ".join(part for part in (masthead.clinic, masthead.address) if part), "house")
     yield Heading(masthead.title, 1, TITLE)
     for line in masthead.lines:
         yield Text(line, "about")
@@ -107,19 +111,23 @@ def _needs_a_pen(section: Section[str]) -> bool:
     return any(isinstance(block, Diary | Lines) for block in section.blocks)
 
 
+def _begins_with_exercise(section: Section[str]) -> bool:
+    return isinstance(next(iter(section.blocks), None), ExerciseCard)
+
+
 def _section(section: Section[str]) -> Iterator[Piece]:
     if section.head:
-        yield Heading(section.head, 2, SECTION)
-    for block in section.blocks:
-        yield from _block(block, 3 if section.head else 2)
+        yield Heading(section.head, 2, SECTION, new_page=section.new_page or _begins_with_exercise(section))
+    level = 3 if section.head else 2
+    for at, block in enumerate(section.blocks):
+        yield from _block(block, level, new_page=at > 0 or not section.head)
 
 
-def _block(block: Block[str], level: int) -> Iterator[Piece]:
+def _block(block: Block[str], level: int, new_page: bool = False) -> Iterator[Piece]:
+    """The pieces of a block; `new_page` is for an exercise."""
     if isinstance(block, Stop):
         yield Heading(f"{block.word} {block.head}", 2, STOP)
         yield from block.groups
-    elif isinstance(block, ExerciseCard):
-        yield from _card(block, level)
     elif isinstance(block, Row):
         yield Labelled(block.head, block.lines, level, block.mark, block.numbered)
     elif isinstance(block, Paragraphs):
@@ -140,13 +148,15 @@ def _block(block: Block[str], level: int) -> Iterator[Piece]:
     elif isinstance(block, Chain):
         yield Heading(block.name, level, PART)
         yield Listing(tuple(Item(_step(stop, at, block.now)) for at, stop in enumerate(block.stops)), numbered=True)
+    elif isinstance(block, ExerciseCard):
+        yield from _card(block, level, new_page)
     else:
         yield block
 
 
-def _card(card: ExerciseCard[str], level: int) -> Iterator[Piece]:
+def _card(card: ExerciseCard[str], level: int, new_page: bool) -> Iterator[Piece]:
     """An exercise in the order of its page: for whom, when and how much, then how, then what may go wrong."""
-    yield Heading(card.name, level, EXERCISE, card.number)
+    yield Heading(card.name, level, EXERCISE, card.number, new_page)
     for row in card.first:
         yield from _block(row, level + 1)
     if card.when:

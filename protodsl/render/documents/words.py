@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from protodsl.handout.blocks import Handout, Stop
-from protodsl.render.markdown import plain, unbroken
+from protodsl.render.markdown import plain
 
 _RANGE = r"\d+(?:[.,]\d+)?(?:\s?[-–/×:.]\s?\d+(?:[.,]\d+)?)+"
 # A line to write on; a message needs no more of it.
@@ -38,7 +38,7 @@ class Speller:
         text = _RULE.sub(_SHORT_RULE, text)
         if self._parts is None:
             return text
-        return self._parts.sub("\N{FIRST STRONG ISOLATE}\\g<0>\N{POP DIRECTIONAL ISOLATE}", text)
+        return self._parts.sub(lambda found: _isolated(found[0]), text)
 
     def split(self, text: str) -> tuple[tuple[str, bool], ...]:
         """The text in parts, each with whether it reads in the direction of the page; the others are numbers."""
@@ -47,13 +47,17 @@ class Speller:
         parts: list[tuple[str, bool]] = []
         at = 0
         for found in self._parts.finditer(text):
-            parts += [(text[at : found.start()], True), (unbroken(found[0]), False)]
+            parts += [(text[at : found.start()], True), (_isolated(found[0]), False)]
             at = found.end()
         return tuple(part for part in (*parts, (text[at:], True)) if part[0])
 
     def plain(self, text: str) -> str:
         """The words of a phrase, without marks."""
         return self.isolated(plain(text))
+
+
+def _isolated(number: str) -> str:
+    return f"\N{FIRST STRONG ISOLATE}{number}\N{POP DIRECTIONAL ISOLATE}"
 
 
 def label(words: str) -> str:

@@ -7,22 +7,25 @@ from typing import Any
 from docx.oxml import OxmlElement
 from docx.oxml.ns import qn
 
-PARAGRAPH = tuple(
-    "pStyle keepNext keepLines pageBreakBefore framePr widowControl numPr suppressLineNumbers pBdr shd tabs"
-    " suppressAutoHyphens kinsoku wordWrap overflowPunct topLinePunct autoSpaceDE autoSpaceDN bidi adjustRightInd"
-    " snapToGrid spacing ind contextualSpacing mirrorIndents suppressOverlap jc textDirection textAlignment"
-    " textboxTightWrap outlineLvl divId cnfStyle rPr sectPr pPrChange".split(" ")
-)
-RUN = tuple(
-    "rStyle rFonts b bCs i iCs caps smallCaps strike dstrike outline shadow emboss imprint noProof snapToGrid vanish"
-    " webHidden color spacing w kern position sz szCs highlight u effect bdr shd fitText vertAlign rtl cs em lang".split(" ")
-)
-TABLE = tuple(
-    "tblStyle tblpPr tblOverlap bidiVisual tblStyleRowBandSize tblStyleColBandSize tblW jc tblCellSpacing tblInd"
-    " tblBorders shd tblLayout tblCellMar tblLook tblCaption tblDescription".split(" ")
-)
-CELL = ("cnfStyle", "tcW", "gridSpan", "hMerge", "vMerge", "tcBorders", "shd", "noWrap", "tcMar", "vAlign")
-SECTION = ("headerReference", "footerReference", "type", "pgSz", "pgMar", "pgNumType", "cols", "bidi", "docGrid")
+_ORDERS = """
+pStyle keepNext keepLines pageBreakBefore framePr widowControl numPr suppressLineNumbers pBdr shd tabs
+suppressAutoHyphens kinsoku wordWrap overflowPunct topLinePunct autoSpaceDE autoSpaceDN bidi adjustRightInd snapToGrid
+spacing ind contextualSpacing mirrorIndents suppressOverlap jc textDirection textAlignment textboxTightWrap outlineLvl
+divId cnfStyle rPr sectPr pPrChange;
+
+rStyle rFonts b bCs i iCs caps smallCaps strike dstrike outline shadow emboss imprint noProof snapToGrid vanish
+webHidden color spacing w kern position sz szCs highlight u effect bdr shd fitText vertAlign rtl cs em lang;
+
+tblStyle tblpPr tblOverlap bidiVisual tblStyleRowBandSize tblStyleColBandSize tblW jc tblCellSpacing tblInd tblBorders
+shd tblLayout tblCellMar tblLook tblCaption tblDescription;
+
+cnfStyle tcW gridSpan hMerge vMerge tcBorders shd noWrap tcMar textDirection tcFitText vAlign hideMark;
+
+headerReference footerReference footnotePr endnotePr type pgSz pgMar paperSrc pgBorders lnNumType pgNumType cols
+formProt vAlign noEndnote titlePg textDirection bidi rtlGutter docGrid printerSettings
+"""
+# What may stand in the properties of each, in order.
+PARAGRAPH, RUN, TABLE, CELL, SECTION = (tuple(names.split()) for names in _ORDERS.split(";"))
 
 
 def element(name: str, **attributes: str) -> Any:

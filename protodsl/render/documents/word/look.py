@@ -1,13 +1,11 @@
-"""How a document is set: paper, type, language, direction, the numbering of lists, the foot of every page."""
+"""How a document is set: paper, type, language, direction, the numbering of lists."""
 
 from __future__ import annotations
 
 import datetime
-import re
 from typing import Any
 
 import docx
-from docx.enum.text import WD_TAB_ALIGNMENT
 from docx.oxml.ns import qn
 from docx.shared import Mm, Pt, RGBColor
 
@@ -26,7 +24,7 @@ _HEADS = (2.0, 1.5, 1.3, 1.0, 1.0, 1.0)
 _MOMENT = datetime.datetime(1980, 1, 1, tzinfo=datetime.UTC)
 BULLETS, NUMBERS = 901, 902
 _LEVELS = 3
-_STEP = 360
+_FIRST, _STEP = 540, 360
 
 
 def points(style: Style) -> float:
@@ -41,7 +39,6 @@ def new_document(page: Handout[str], style: Style) -> Any:
     _paper(made, style)
     _type(made, style)
     _lists(made)
-    _foot(made, page, style)
     return made
 
 
@@ -89,7 +86,7 @@ def _type(made: Any, style: Style) -> None:
         put(head.element.get_or_add_rPr(), RUN, "bCs")
         drop(head.element.get_or_add_rPr(), "i", "iCs")
         form = head.paragraph_format
-        form.space_before, form.space_after = Pt(size * (1.4 if level <= 3 else 0.7)), Pt(size * 0.25)
+        form.space_before, form.space_after = Pt(size * (1.4 if level <= 3 else 0.5)), Pt(size * 0.25)
         form.keep_with_next = True
     for name in ("List Bullet", "List Number"):
         _face(made.styles[name], size)
@@ -124,37 +121,8 @@ def _level(level: int, form: str) -> Any:
     made.append(element("start", val="1"))
     made.append(element("numFmt", val=form))
     made.append(element("lvlText", val="•" if form == "bullet" else f"%{level + 1}."))
-    made.append(element("lvlJc", val="start"))
+    made.append(element("lvlJc", val="left"))
     properties = element("pPr")
-    properties.append(element("ind", left=str(_STEP * (level + 1)), hanging=str(_STEP)))
+    properties.append(element("ind", left=str(_FIRST + _STEP * level), hanging=str(_STEP)))
     made.append(properties)
     return made
-
-
-def _foot(made: Any, page: Handout[str], style: Style) -> None:
-    """The title and whom to call; below, the number of the page, in fields that the program fills in."""
-    foot = made.sections[0].footer
-    line = foot.paragraphs[0]
-    line.paragraph_format.tab_stops.clear_all()
-    line.paragraph_format.tab_stops.add_tab_stop(text_width(style), WD_TAB_ALIGNMENT.RIGHT)
-    _plain(line, " · ".join(plain(one) for one in page.footer.left), style)
-    _plain(line, f"\t{plain(page.footer.right)}", style)
-    numbers = foot.add_paragraph()
-    for part in re.split(r"(\{pages?\})", page.footer.page or "{page} / {pages}"):
-        name = {"{page}": "PAGE", "{pages}": "NUMPAGES"}.get(part)
-        if name:
-            field = element("fldSimple", instr=name)
-            run = element("r")
-            words = element("t")
-            words.text = "1"
-            run.append(words)
-            field.append(run)
-            numbers._p.append(field)
-        elif part:
-            _plain(numbers, part, style)
-
-
-def _plain(paragraph: Any, words: str, style: Style) -> None:
-    run = paragraph.add_run(words)
-    if style.direction == "rtl":
-        put(run._r.get_or_add_rPr(), RUN, "rtl")

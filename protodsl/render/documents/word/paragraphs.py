@@ -40,15 +40,14 @@ class Typist:
                 if one.address:
                     self._link(paragraph, run, one.address)
 
-    def heading(self, head: Heading, new_page: bool = False) -> Any:
+    def heading(self, head: Heading) -> None:
         """A head in the style of its level, so that it is found in the outline."""
         number = "" if head.number is None else f"{self.style.number(head.number)}. "
         made = self.document.add_paragraph(style=f"Heading {head.level}")
         if number:
             self.phrase(made, number)
         self.phrase(made, head.text)
-        made.paragraph_format.page_break_before = new_page or None
-        return made
+        made.paragraph_format.page_break_before = head.new_page or None
 
     def band(self, head: Heading) -> None:
         """The head of STOP: white on black, printed on any machine."""

@@ -15,6 +15,7 @@ from protodsl.render.markdown import plain
 
 _TINT = "DFE9E7"
 _BOX = "□"
+_MANY_COLUMNS, _NARROW_HEAD = 6, 22
 # White, hatched, black: no colour is needed to tell them apart.
 _TONES = (("FFFFFF", "clear", INK), ("FFFFFF", "pct25", INK), (INK, "clear", "FFFFFF"))
 
@@ -57,7 +58,7 @@ def scale(typist: Typist, block: PainScale[str]) -> None:
 def diary(typist: Typist, block: Diary[str]) -> None:
     """A row a day, with a box to tick for each number that is due, and room to write."""
     count = len(block.heads)
-    widths = (16, 100 - 16 - 18 * (count - 2), *[18] * (count - 2))
+    widths = (4, 7, *[4] * (count - 2))
     made = _new(typist, count, widths, "")
     _fill(typist, _row(made, is_head=True), block.heads, strong=count)
     for week in block.weeks:
@@ -82,6 +83,8 @@ def frame(typist: Typist, groups: Sequence[StopGroup[str]]) -> None:
         first = cell.paragraphs[0]
         first.style = typist.document.styles["Heading 3"]
         first.paragraph_format.space_before = Pt(4)
+        # A row is whole as it is; a head that stays with the next paragraph would hold all rows together.
+        first.paragraph_format.keep_with_next = False
         typist.phrase(first, group.head, colour=INK)
         if group.phone:
             typist.large(typist.paragraph(cell, group.phone, strong=True), 2.0 if group.urgent else 1.3)
@@ -100,10 +103,16 @@ def _new(typist: Typist, columns: int, widths: Sequence[int], caption: str) -> A
     if typist.style.direction == "rtl":
         put(properties, TABLE, "bidiVisual")
     put(properties, TABLE, "tblW", type="pct", w="5000")
+    margins = put(properties, TABLE, "tblCellMar")
+    for side in ("left", "right"):
+        margins.append(element(side, w="70", type="dxa"))
     if caption:
         put(properties, TABLE, "tblCaption", val=caption)
     whole = text_width(typist.style)
-    shares = widths if len(widths) == columns else [100 / columns] * columns
+    shares: Sequence[float] = widths if len(widths) == columns else [100 / columns] * columns
+    if typist.style.large_print and columns >= _MANY_COLUMNS:
+        # The names of days need more room in large type; what heads a row is broken into lines.
+        shares = [min(shares[0], _NARROW_HEAD), *shares[1:]]
     for column, share in zip(made.columns, shares, strict=True):
         column.width = Emu(int(whole * share / sum(shares)))
     return made

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import io
+import re
 from typing import Any
 
+from docx.enum.text import WD_TAB_ALIGNMENT, WD_TAB_LEADER
 from docx.shared import Pt
 
 from protodsl.handout.blocks import Chart, Diary, Handout, Lines, PainScale, Picture, StopGroup, Table
 from protodsl.render.documents.outline import STOP, Heading, Labelled, Listing, Piece, Text, outline
 from protodsl.render.documents.word import tables
-from protodsl.render.documents.word.elements import PARAGRAPH, element, put
-from protodsl.render.documents.word.look import INK, new_document, points, text_width
+from protodsl.render.documents.word.foot import foot
+from protodsl.render.documents.word.look import new_document, points, text_width
 from protodsl.render.documents.word.paragraphs import Typist
 from protodsl.render.documents.word.pictures import dots, image
 from protodsl.render.documents.words import Speller, phones
@@ -19,14 +21,17 @@ from protodsl.render.markdown import plain
 from protodsl.render.style import Style
 
 _EMU_PER_POINT = 12700
-# A picture on this share of the measure leaves room for the steps below it.
-_PICTURE = 0.8
+# A picture without a size of its own; one on this share of the measure leaves room for the steps below it.
+_PICTURE = 0.6
+_SVG_MM = re.compile(r'<svg\b[^>]*\swidth="([\d.]+)mm"')
+_EMU_PER_MM = 36000
 
 
 def document(page: Handout[str], style: Style) -> Any:
     """The whole document, of the library's kind."""
     made = new_document(page, style)
     typist = Typist(made, style, Speller(style.direction, phones(page)))
+    foot(typist, page.footer)
     groups: list[StopGroup[str]] = []
     for piece in outline(page, to_write_on=True):
         if isinstance(piece, StopGroup):
@@ -35,19 +40,17 @@ def document(page: Handout[str], style: Style) -> Any:
         if groups:
             tables.frame(typist, groups)
             groups.clear()
-        _piece(typist, piece)
+        if isinstance(piece, Heading):
+            (typist.band if piece.kind == STOP else typist.heading)(piece)
+        else:
+            _piece(typist, piece)
     if groups:
         tables.frame(typist, groups)
     return made
 
 
 def _piece(typist: Typist, piece: Piece) -> None:
-    if isinstance(piece, Heading):
-        if piece.kind == STOP:
-            typist.band(piece)
-        else:
-            typist.heading(piece)
-    elif isinstance(piece, Text):
+    if isinstance(piece, Text):
         _text(typist, piece)
     elif isinstance(piece, Listing):
         typist.listing(typist.document, piece.items, piece.numbered, piece.origins)
@@ -74,7 +77,7 @@ def _text(typist: Typist, piece: Text) -> None:
         made.paragraph_format.space_after = Pt(1)
     if piece.role == "dose":
         typist.large(made, 1.2)
-    made.paragraph_format.keep_with_next = piece.role in ("when", "dose") or None
+    made.paragraph_format.keep_with_next = piece.role in ("when", "dose", "intro") or None
 
 
 def _labelled(typist: Typist, piece: Labelled) -> None:
@@ -88,7 +91,9 @@ def _labelled(typist: Typist, piece: Labelled) -> None:
 
 def _picture(typist: Typist, piece: Picture[str]) -> None:
     """The picture with its text alternative; where it cannot be made, the alternative stands in its place."""
-    width = text_width(typist.style) * _PICTURE
+    whole = text_width(typist.style)
+    own = _SVG_MM.search(piece.svg)
+    width = min(float(own[1]) * _EMU_PER_MM * points(typist.style) / 12, whole) if own else whole * _PICTURE
     data = dots(piece.svg, width / _EMU_PER_POINT, typist.style) if piece.svg else image(piece.data)
     words = plain(piece.alternative)
     if data is None:
@@ -105,10 +110,9 @@ def _picture(typist: Typist, piece: Picture[str]) -> None:
 def _lines(typist: Typist, piece: Lines[str]) -> None:
     if piece.label:
         typist.paragraph(typist.document, piece.label)
+    width = text_width(typist.style)
     for _ in range(piece.count):
         made = typist.document.add_paragraph()
         made.paragraph_format.space_before = Pt(points(typist.style) * 1.2)
-        borders = put(made._p.get_or_add_pPr(), PARAGRAPH, "pBdr")
-        borders.append(element("bottom", val="single", sz="4", space="1", color=INK))
-        # Lines of one kind of border count as one box, unless something parts them.
-        borders.append(element("between", val="single", sz="4", space="1", color=INK))
+        made.paragraph_format.tab_stops.add_tab_stop(width, WD_TAB_ALIGNMENT.RIGHT, WD_TAB_LEADER.LINES)
+        made.add_run("\t")
