@@ -1,1 +1,5 @@
 """From a plan or a protocol to what other programs read: calendars, tables, JSON and FHIR."""
+
+from protodsl.exchange.export import export_plan, export_protocol
+
+__all__ = ["export_plan", "export_protocol"]

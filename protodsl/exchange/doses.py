@@ -1,14 +1,46 @@
-"""The dose of one item of a plan on a date, as it is handed on."""
+"""The doses of one item of a plan over its period, as they are handed on."""
 
 from __future__ import annotations
 
 import datetime
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from decimal import Decimal
 
-from protodsl.decide.plan import PlannedItem
+from protodsl.decide.plan import Plan, PlannedItem
+from protodsl.dose.plan import minutes_of_day
 from protodsl.handout.person.today import printed_dose, with_load
 from protodsl.handout.phrase import DoseInWords, Phrase
 from protodsl.model.dose import Dose
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One dose of an item from a date to a date, both included, and the dates on which it is done.
+
+    `minutes` are those of one of its days, None where it cannot be timed.
+    """
+
+    first: datetime.date
+    last: datetime.date
+    week: int
+    dose: Dose
+    dates: tuple[datetime.date, ...]
+    minutes: Decimal | None
+
+
+def stretches(plan: Plan, item: PlannedItem) -> tuple[Stretch, ...]:
+    """The doses of an item in order of their dates."""
+    starts = [(plan.first, item.week), *((one.date, one.week) for one in item.later if one.dose is not None)]
+    ended = [one.date - datetime.timedelta(1) for one in item.later if one.dose is None]
+    lasts = [*(first - datetime.timedelta(1) for first, _ in starts[1:]), min((*ended, plan.last))]
+    found = []
+    for (first, week), last in zip(starts, lasts, strict=True):
+        dates = tuple(day for day in item.dates if first <= day <= last)
+        dose = dose_on(item, first)
+        # What the plan says of today counts more sets of a weaker side in.
+        minutes = item.minutes if first == plan.first else minutes_of_day(dose)
+        found.append(Stretch(first, last, week, dose, dates, minutes))
+    return tuple(found)
 
 
 def dose_on(item: PlannedItem, day: datetime.date) -> Dose:

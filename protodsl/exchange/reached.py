@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
 
 from protodsl.handout.draft import Draft
 from protodsl.handout.rules import conditions, progressions
 from protodsl.model.condition import findings_in
 from protodsl.model.exercise import Progression
 from protodsl.model.finding import Finding
-from protodsl.model.protocol import Term
+from protodsl.model.protocol import Scope, Term
+from protodsl.source import Span
 
 
 def findings(on: Draft) -> tuple[Finding, ...]:
@@ -48,3 +51,21 @@ def used(on: Draft) -> tuple[Progression, ...]:
 
 def _terms(names: Iterable[str], known: Mapping[str, Term]) -> tuple[Term, ...]:
     return tuple(known[name] for name in dict.fromkeys(names) if name in known)
+
+
+def files_of(on: Draft) -> tuple[str, ...]:
+    """The files that what is handed on was written in, sorted."""
+    parts = (on.protocol, on.exercises(), used(on), findings(on), equipment(on), targets(on))
+    return tuple(sorted({span.path for span in _spans(parts) if span.path}))
+
+
+def _spans(node: Any) -> Iterator[Span]:
+    """The places of a part and of all in it; declarations in reach are looked at where they are used."""
+    if isinstance(node, Span):
+        yield node
+    elif isinstance(node, tuple):
+        for one in node:
+            yield from _spans(one)
+    elif is_dataclass(node) and not isinstance(node, Scope):
+        for field in fields(node):
+            yield from _spans(getattr(node, field.name))

@@ -87,6 +87,8 @@ def _condition(node: Condition) -> str:
         case IsOneOf():
             text = f"{node.finding} is one of ({', '.join(node.values)}){_side(node.side)}"
             return f"not ({text})" if node.negated else text
+        case Compare(left=Elapsed() as gone, right=Constant() as right):
+            return f"{_term(gone)} {node.op} {_gone(gone, right.quantity)}"
         case Compare():
             return f"{_term(node.left)} {node.op} {_term(node.right)}{_side(node.side)}"
 
@@ -102,7 +104,7 @@ def _term(term: Term) -> str:
             return term.finding + (_added(term.plus) if term.plus else "")
         case Constant():
             # The offset of a setting is already in its value: it is the value that is written then.
-            return str(term.quantity)
+            return _quantity(term.quantity)
         case Symmetry():
             return f"symmetry of {term.finding}"
         case Difference():
@@ -113,9 +115,20 @@ def _term(term: Term) -> str:
             return f"{'weeks' if term.unit.startswith('week') else 'days'} since {term.since}"
 
 
+def _gone(term: Elapsed, amount: Quantity) -> str:
+    """Weeks or days that have gone by, bare where they are counted in that unit."""
+    same = amount.unit is None or amount.unit.name.rstrip("s") == term.unit.rstrip("s")
+    return plain(amount.value) if same else str(amount)
+
+
+def _quantity(amount: Quantity) -> str:
+    """A quantity; a count is written bare."""
+    return plain(amount.value) if amount.unit is None or amount.unit.name == "count" else str(amount)
+
+
 def _added(amount: Quantity) -> str:
     sign = "-" if amount.value < 0 else "+"
-    return f" {sign} {Quantity(abs(amount.value), amount.unit)}"
+    return f" {sign} {_quantity(Quantity(abs(amount.value), amount.unit))}"
 
 
 def _side(side: Side | None) -> str:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 
 from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.diagnostics.exchange import not_handed_on
-from protodsl.exchange.doses import dose_on
+from protodsl.exchange.doses import Stretch, stretches
 from protodsl.exchange.speech import Speech
 from protodsl.exchange.table.cells import table
 from protodsl.exchange.table.columns import dose_cells, dose_header
@@ -34,17 +33,10 @@ def plan_table(plan: Plan, speech: Speech) -> Outcome[bytes]:
 
 def _rows(plan: Plan, speech: Speech) -> Iterator[tuple[str, ...]]:
     for number, item in enumerate(plan.items, 1):
-        starts = [(plan.first, item.week)]
-        starts += [(later.date, later.week) for later in item.later if later.dose is not None]
-        ends = [later.date for later in item.later if later.dose is None]
-        last = min((day - datetime.timedelta(1) for day in ends), default=plan.last)
-        for at, (first, week) in enumerate(starts):
-            until = starts[at + 1][0] - datetime.timedelta(1) if at + 1 < len(starts) else last
-            dates = tuple(day for day in item.dates if first <= day <= until)
+        for one in stretches(plan, item):
             before = (*_who(plan, speech), str(number), *_what(plan, item, speech))
-            when = (first.isoformat(), until.isoformat(), str(week), *_when(item, dates))
-            dose = dose_on(item, first)
-            yield (*before, *when, *_how(item), *dose_cells(dose, speech.side), *_after(item, dose, speech))
+            when = (one.first.isoformat(), one.last.isoformat(), str(one.week), *_when(item, one))
+            yield (*before, *when, *_how(item), *dose_cells(one.dose, speech.side), *_after(item, one.dose, speech))
 
 
 def _who(plan: Plan, speech: Speech) -> tuple[str, ...]:
@@ -60,10 +52,10 @@ def _what(plan: Plan, item: PlannedItem, speech: Speech) -> tuple[str, ...]:
     return item.exercise.name, speech.words(Written(item.exercise.title)), item.item, *where, asked, phase
 
 
-def _when(item: PlannedItem, dates: tuple[datetime.date, ...]) -> tuple[str, ...]:
+def _when(item: PlannedItem, one: Stretch) -> tuple[str, ...]:
     weekdays = " ".join(_DAYS[day] for day in item.days)
-    minutes = "" if item.minutes is None else plain(item.minutes)
-    return weekdays, " ".join(day.isoformat() for day in dates), minutes
+    minutes = "" if one.minutes is None else plain(one.minutes)
+    return weekdays, " ".join(day.isoformat() for day in one.dates), minutes
 
 
 def _how(item: PlannedItem) -> tuple[str, ...]:
