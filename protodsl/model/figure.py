@@ -172,7 +172,7 @@ Statement = (
 
 @frozen
 class Pose(Placed):
-    """One pose: `role` is `start`, `then` or `end`. `position` is one of lists.POSITIONS; None: the pose before goes on.
+    """One pose: `role` is `start`, `then` or `end`. `position` is one of POSITIONS; None: the pose before goes on.
 
     `forward` is the side of the foot in front in half-kneeling. Statements keep the order of the text.
     """

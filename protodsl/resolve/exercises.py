@@ -6,7 +6,6 @@ from typing import Any
 
 from protodsl.model.exercise import Exercise, Fix, Image, Movement, Need
 from protodsl.model.lists import JOINTS, POSITIONS
-from protodsl.model.text import Prose
 from protodsl.resolve.blocks import Form, Reader, damaged, every, first, flat
 from protodsl.resolve.closed import in_list, movement
 from protodsl.resolve.figures import figure

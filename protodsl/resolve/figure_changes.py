@@ -84,7 +84,9 @@ def _narrowed(one: Statement, side: str) -> Statement:
     """An item for both sides, for one of them."""
     if isinstance(one, Angle | Posture):
         return replace(one, side=side)
-    parts: dict[str, Any] = {"part": _of_side(getattr(one, "part"), side)}
+    if isinstance(one, Lean):
+        return one
+    parts: dict[str, Any] = {"part": _of_side(one.part, side)}
     for name in ("on", "other"):
         if (other := getattr(one, name, None)) is not None:
             parts[name] = _of_side(other, side)

@@ -32,6 +32,7 @@ FAR = (0, 200)
 # What can be level or upright.
 _LIMBS = ("thigh", "shin", "calf", "leg", "foot", "upper arm", "forearm", "arm", "hand", "trunk", "head", "pelvis")
 _DIRECTED = ("horizontal", "vertical")
+_RELATIONS = ("under", "against", "behind", "horizontal", "vertical", "straight", "off", "from", "apart")
 _EDGES = ("step", "chair", "table")
 
 
@@ -54,7 +55,17 @@ def _said(item: Item, names: Names) -> Statement | None:
         names.say(say.no_number(front, words, item.span))
         return None
     known = (*POSTURES, *JOINT_WORDS)
-    names.say(say.unknown_item(words, nearest(words, known), item.span))
+    names.say(say.unknown_item(words, nearest(words, known) or _near_relation(words), item.span))
+    return None
+
+
+def _near_relation(words: str) -> str | None:
+    """The words with the one put right that says how a part stands to another: `hands undr shoulders`."""
+    parts = words.split()
+    for at, word in enumerate(parts[1:], 1):
+        near = nearest(word, _RELATIONS) if len(word) > 2 else None
+        if near is not None:
+            return " ".join((*parts[:at], near, *parts[at + 1 :]))
     return None
 
 
@@ -195,9 +206,10 @@ def _distance(item: Item, names: Names) -> Statement | None:
     if relation == "apart":
         return _apart(item, one, far, names)
     assert item.other is not None
-    if relation == "from" and item.other.text in SURFACES:
-        return None if one is None or far is None else model.Distance(one, far, relation, item.other.text, span=item.span)
-    if item.other.text in SURFACES:
+    surface = item.other.text
+    if relation == "from" and surface in SURFACES:
+        return None if one is None or far is None else model.Distance(one, far, relation, surface, span=item.span)
+    if surface in SURFACES:
         why, action = "only a part can be in front of or behind a part", f"write `{item.part.text} 45 cm from wall`"
         names.say(say.cannot_stand_so(item_text(item), why, action, item.span))
         return None

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from protodsl.diagnostics import figures as say
 from protodsl.diagnostics.suggest import nearest
-from protodsl.model.figure import DIRECTIONS, VIEWS, Arrow, Figure, Pose, Prop
+from protodsl.model.figure import DIRECTIONS, VIEWS, Arrow, Figure, Pose
 from protodsl.model.lists import POSITIONS
 from protodsl.model.text import Prose
 from protodsl.resolve.figure_items import statement
@@ -22,6 +23,7 @@ from protodsl.syntax.figure_words import SIDES
 ROLES = ("start", "then", "end")
 HALF_KNEELING = "half-kneeling"
 _FORWARD = {f"{HALF_KNEELING} {side} foot forward": side for side in SIDES}
+_MEANT = {"backward": "back", "backwards": "back", "forwards": "forward", "upwards": "up", "downwards": "down"}
 # Words that only a position begins with.
 _OPENINGS = ("lying", "sitting on", "on all", "half")
 
@@ -102,7 +104,7 @@ def _order(line: tree.FigureLine, names: Names) -> None:
         names.say(say.no_pose(line.head))
     elif line.like is None and all(pose.keyword != "start" for pose in poses):
         names.say(say.no_start(poses[0].keyword, poses[0].head))
-    for before, pose in zip(poses, poses[1:], strict=False):
+    for before, pose in pairwise(poses):
         if ROLES.index(pose.keyword) < ROLES.index(before.keyword):
             names.say(say.out_of_order(pose.keyword, before.keyword, pose.head, before.head))
     if line.like is None:
@@ -119,7 +121,7 @@ def _arrows(line: tree.FigureLine, names: Names) -> Iterator[Arrow]:
 
 def _arrow(line: ArrowLine, names: Names) -> Arrow | None:
     front, _, direction = line.part.text.rpartition(" ")
-    direction = {"backward": "back", "backwards": "back", "forwards": "forward", "upwards": "up"}.get(direction, direction)
+    direction = _MEANT.get(direction, direction)
     if direction not in DIRECTIONS or not front:
         near = nearest(direction, DIRECTIONS)
         names.say(say.unknown_direction(direction, DIRECTIONS, near, line.part.span))

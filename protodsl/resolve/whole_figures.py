@@ -90,17 +90,21 @@ def _whole(
     for one in reversed(chain):
         own = exercises[one].figure if one in exercises else None
         if own is not None and own.like is not None:
-            if below is not None:
+            if below is None:
+                said += _nothing_to_be_like(own, exercises, damaged)
+            else:
                 own = over(below, own, said)
-            elif _has_none(own.like, exercises, damaged):
-                said.append(say.like_without_figure(own.like, own.span))
         known[one] = below = own
     return known[name]
 
 
-def _has_none(name: str, exercises: Mapping[str, Exercise], damaged: frozenset[str]) -> bool:
-    """Whether an exercise plainly has no figure, and not only one that could not be read."""
-    return name in exercises and exercises[name].figure is None and name not in damaged
+def _nothing_to_be_like(
+    figure: Figure, exercises: Mapping[str, Exercise], damaged: frozenset[str]
+) -> Iterator[Diagnostic]:
+    """The exercise that a figure is like plainly has none, and not only one that could not be read."""
+    name = figure.like
+    if name is not None and name in exercises and exercises[name].figure is None and name not in damaged:
+        yield say.like_without_figure(name, figure.span)
 
 
 def _circle(names: list[str], exercises: Mapping[str, Exercise]) -> Diagnostic:

@@ -15,7 +15,7 @@ class ViewLine(Statement):
 
 @frozen
 class PropLine(Statement):
-    """`chair 45 cm`, `wall in front`, `pillow under head`, `band from right hand to anchor`, `weight 2 kg on right ankle`.
+    """`chair 45 cm`, `wall in front`, `pillow under head`, `band from right hand to anchor`, `weight 2 kg on ankles`.
 
     `place` is "", `in front`, `behind`, `left`, `right`, `from` (two `ends`), or `under`, `between`,
     `around`, `in`, `on` (one).

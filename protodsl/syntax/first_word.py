@@ -12,14 +12,14 @@ from protodsl.diagnostics import text as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.syntax.expected import not_understood
-from protodsl.syntax.keywords import CONTAINERS, HEADS, TOP, entries
+from protodsl.syntax.keywords import CONTAINERS, HEADS, TOP, entries, of_figures
 from protodsl.syntax.layout import Line
 from protodsl.syntax.met import WORD, Explained, Met, Repair, leading
 
 
 def first_word(met: Met) -> Explained:
     """The line begins with something that cannot stand there."""
-    if met.keyword:
+    if met.keyword and not (met.keyword in of_figures() and "SENTENCE" in met.expected):
         return _known_keyword(met), None
     for explanation in (_without_if, _capital, _lower_case, _misspelt, _glued):
         if found := explanation(met):
@@ -159,7 +159,7 @@ def _by_count() -> tuple[tuple[tuple[str, int, int], ...], ...]:
 @cache
 def _long_enough() -> frozenset[str]:
     """The keywords that are long enough to be recognised where they cannot stand."""
-    return frozenset(one.keyword for one in entries() if len(one.keyword) > 3)
+    return frozenset(one.keyword for one in entries() if len(one.keyword) > 3) - of_figures()
 
 
 def _glued(met: Met) -> Explained | None:

@@ -101,7 +101,7 @@ def _hyphen_range(met: Met) -> Explained | None:
 
 
 def _unit(met: Met) -> Explained | None:
-    if "UNIT" not in met.expected or not _NUMBER_BEFORE.search(met.before):
+    if not met.expected & {"UNIT", "MEASURE"} or not _NUMBER_BEFORE.search(met.before):
         return None
     word = met.word
     if not word or not (word[0].isalpha() or word == "°") or word in JOINS:

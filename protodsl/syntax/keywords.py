@@ -142,6 +142,13 @@ def container_of(keyword: str) -> tuple[str, ...]:
 
 
 @cache
+def of_figures() -> frozenset[str]:
+    """The keywords that stand in figures only: everyday words that a sentence may begin with."""
+    there = {one.keyword for one in entries() if "figure" not in one.where and "start" not in one.where}
+    return frozenset(one.keyword for one in entries()) - there
+
+
+@cache
 def places(case: bool) -> dict[str, frozenset[str]]:
     """For each keyword of a protocol file, or of a case file, the keywords that open its containers."""
     found: dict[str, set[str]] = {}
