@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
-from protodsl import __version__, fonts, handout
+from protodsl import __version__, exchange, fonts, handout
 from protodsl.compiler import (
     CLINICIAN,
+    HTML,
     SHEET,
     Asked,
     CheckedCase,
     Run,
     make_pages,
     options_of,
+    with_data,
 )
 from protodsl.decide import decide
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
 from protodsl.diagnostics.diagnostic import in_order
-from protodsl.formats import CASE
+from protodsl.formats import CASE, DATA, HANDOUT, made_for
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_case_page, compose_person, compose_referral
 from protodsl.handout.phrase import Phrase
@@ -77,7 +79,7 @@ def make_case(
 ) -> Outcome[MadeCase]:
     """The pages of one case, as `asked` says for each kind that is wanted; None where it cannot be decided.
 
-    The referral page is made whatever is wanted, in the formats of the first that is.
+    The referral page is made whatever is wanted, in the formats of the first that is, one to be read among them.
     """
     assert checked.person is not None
     decided = decide_case(checked.person, run, as_of, since)
@@ -87,13 +89,19 @@ def make_case(
     said = decided.diagnostics
     pages: dict[str, Mapping[str, bytes]] = {}
     if plan.refused == REFER:
-        asked = {SHEET: asked.get(SHEET) or next(iter(asked.values()))}
+        asked = {SHEET: _to_be_read(asked.get(SHEET) or next(iter(asked.values())))}
     for kind, wanted in asked.items():
         made = _page(kind, decided.value, checked, run, wanted)
         if made is not None:
             said += made.diagnostics
             pages[kind] = made.value or {}
     return Outcome(MadeCase(plan.refused, pages, unanswered(plan)), in_order(said))
+
+
+def _to_be_read(asked: Asked) -> Asked:
+    """The same, with a format that somebody can read: a referral has to reach a person."""
+    readable = made_for(asked.formats, SHEET, CASE, HANDOUT)
+    return replace(asked, kind=SHEET, formats=asked.formats if readable else (*asked.formats, HTML))
 
 
 def unanswered(plan: Plan) -> tuple[str, ...]:
@@ -115,7 +123,15 @@ def _page(
         composed = compose_referral(plan, clinic, options)
     else:
         composed = compose_person(plan, clinic, options, decided.previous)
-    return make_pages(composed, plan.protocol.scope, run.project, asked, CASE) if composed is not None else None
+    forms = made_for(asked.formats, kind, CASE, DATA)
+    if composed is None and not forms:
+        return None
+    pages: Outcome[dict[str, bytes]] = Outcome({})
+    if composed is not None:
+        pages = make_pages(composed, plan.protocol.scope, run.project, asked, CASE)
+    return with_data(
+        pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous)
+    )
 
 
 def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked) -> str:

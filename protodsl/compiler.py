@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from protodsl import __version__, fonts
 from protodsl.check import check
 from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_order
-from protodsl.formats import CLINICIAN, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, made_for
+from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, Format, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
@@ -194,7 +194,7 @@ def parse(path: str, data: bytes) -> tuple[Source | None, Outcome[tree.File]]:
 def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, asked: Asked) -> Outcome[dict[str, bytes]]:
     """Compose, localise and render one handout: its bytes by format, without a format that could not be made."""
     # A check has no use for these stages, and what they draw on takes longer to load than a check to run.
-    from protodsl import handout, render
+    from protodsl import exchange, handout, render
 
     clinic = checked.project.clinic
     look = style(checked.project, asked)
@@ -208,7 +208,23 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
         composed = handout.compose_questions(protocol, clinic, options)
     else:
         composed = handout.compose_sheet(protocol, clinic, options)
-    return make_pages(composed, protocol.scope, checked.project, asked)
+    pages = make_pages(composed, protocol.scope, checked.project, asked)
+    forms = made_for(asked.formats, asked.kind, PROTOCOL, DATA)
+    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options))
+
+
+def with_data(
+    pages: Outcome[dict[str, bytes]], forms: Iterable[Format], export: Callable[[str], Outcome[bytes]]
+) -> Outcome[dict[str, bytes]]:
+    """Pages with the formats beside them that are made from the plan or the protocol itself."""
+    made = dict(pages.value or {})
+    said = pages.diagnostics
+    for form in forms:
+        data = export(form.name)
+        said += data.diagnostics
+        if data.value is not None:
+            made[form.name] = data.value
+    return Outcome(made, in_order(said))
 
 
 def make_pages(

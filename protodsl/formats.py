@@ -39,6 +39,11 @@ _ALL = (
     Format("md", "md", "Markdown (CommonMark)", is_text=True),
     Format("epub", "epub", "for e-readers (EPUB 3.3)"),
     Format("docx", "docx", "to go on writing in", extra="docx"),
+    Format("ics", "ics", "exercise days for a calendar (iCalendar)", (SHEET,), (CASE,), True, DATA),
+    Format("csv", "csv", "doses as a table", (SHEET,), is_text=True, made_from=DATA),
+    Format("json", "json", "all of it for other programs", (SHEET,), is_text=True, made_from=DATA),
+    Format("fhir-r5", "fhir-r5.json", "a bundle for a record (HL7 FHIR R5)", (SHEET,), is_text=True, made_from=DATA),
+    Format("fhir-r4b", "fhir-r4b.json", "the same in FHIR R4B", (SHEET,), is_text=True, made_from=DATA),
 )
 FORMATS: Mapping[str, Format] = MappingProxyType({one.name: one for one in _ALL})
 USUAL = ("html", "pdf")

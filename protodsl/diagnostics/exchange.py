@@ -5,7 +5,8 @@ from __future__ import annotations
 from protodsl.diagnostics.diagnostic import Code, Diagnostic, Label, Severity
 from protodsl.source import Span
 
-NOT_HANDED_ON = Code("P960", "not-handed-on", Severity.WARNING)
+# The refusal itself is a warning of its own; under --strict a second one would keep the referral page from being made.
+NOT_HANDED_ON = Code("P960", "not-handed-on", Severity.HINT)
 
 CODES = (NOT_HANDED_ON,)
 

@@ -17,7 +17,7 @@ IMPORTS = imports_of(MODULES)
 BASE = ("source", "outcome", "units", "diagnostics", "frozen")
 STAGES = (
     *("syntax", "model", "resolve", "check", "dose", "decide"),
-    *("figure", "handout", "localise", "translate", "render", "fonts"),
+    *("figure", "handout", "localise", "translate", "render", "fonts", "exchange"),
 )
 OUTER = ("clinic_file", "project", "languages", "compiler", "case_compiler")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
