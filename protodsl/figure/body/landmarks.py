@@ -35,7 +35,7 @@ _SIDE: dict[str, _Place] = {
     "palm": ("hand", 0, 0, -14, 14),
     "index knuckle": ("hand", 13, 0, -50, 12),
     "little knuckle": ("hand", -13, 0, -50, 12),
-    "fingertips": ("hand", 3, 0, -98, 10),
+    "fingertips": ("hand", 3, 0, -98, 9.3),
     "thigh": ("thigh", 2, 0, -130, 42),
     "knee": ("shank", 0, 0, 0, 31),
     "kneecap": ("shank", 8, 0, -14, 26),

@@ -109,7 +109,7 @@ _LIST: tuple[Position, ...] = (
         0.06 * STATURE,
         both({"hip flexion": 86, "knee flexion": 3, "shoulder flexion": -15, "shoulder abduction": 9,
               "elbow flexion": 10}),
-        _on(("seat", "floor")) + _on(("leg", "floor"), firm=False),
+        _on(("seat", "floor"), ("heel", "floor")) + _on(("calf", "floor"), firm=False),
     ),
     Position(
         "lying on back",

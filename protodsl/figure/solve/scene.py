@@ -1,0 +1,163 @@
+"""What stands around the body: the planes it can touch, and where the props are once the body is there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from protodsl.figure.body.landmarks import LANDMARKS
+from protodsl.figure.body.skeleton import SEGMENT_NUMBER
+from protodsl.figure.posture import PlacedProp, Vector
+from protodsl.figure.solve.contacts import Hold
+from protodsl.figure.solve.motion import Placement
+from protodsl.model.figure import Figure, Part, Prop
+
+# Usual heights in cm where none is written: common practice, no source.
+HEIGHTS: dict[str, float] = {
+    "chair": 45.0,
+    "table": 75.0,
+    "step": 15.0,
+    "pillow": 5.0,
+    "towel": 8.0,
+    "ball": 55.0,
+    "mat": 1.0,
+}
+# A pillow under the head of somebody who lies on the side fills the height of the shoulder.
+SIDE_PILLOW = 12.5
+WALL_HEIGHT = 184.0
+# How deep the props are that have a front edge, in cm, from front to back.
+DEPTHS: dict[str, float] = {"chair": 42.0, "table": 50.0, "step": 30.0}
+
+# From a wall to the body, by where the wall is.
+_WALLS: dict[str, Vector] = {
+    "": (-1.0, 0.0, 0.0), "in front": (-1.0, 0.0, 0.0), "behind": (1.0, 0.0, 0.0),
+    "left": (0.0, -1.0, 0.0), "right": (0.0, 1.0, 0.0),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """A plane: all points that reach `offset` (cm) along `normal`; the body is on the side of the normal."""
+
+    normal: Vector
+    offset: float
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The surfaces by name; a wall runs through the world's origin."""
+
+    surfaces: dict[str, Surface]
+    side_pillow: Surface
+
+    def surface(self, name: str, position: str) -> Surface:
+        """The plane of a surface; a head pillow is higher for somebody on the side. KeyError where there is none."""
+        return self.side_pillow if name == "pillow" and position.endswith("side") else self.surfaces[name]
+
+
+def scene_of(figure: Figure) -> Scene:
+    """The surfaces of a figure: the floor, a chair and a pillow always, the rest where its props say so."""
+    up = (0.0, 0.0, 1.0)
+    surfaces = {
+        "floor": Surface(up, 0.0),
+        "chair": Surface(up, HEIGHTS["chair"]),
+        "pillow": Surface(up, HEIGHTS["pillow"]),
+    }
+    side = SIDE_PILLOW
+    for prop in figure.props:
+        if prop.kind == "wall":
+            surfaces["wall"] = Surface(_WALLS[prop.where], 0.0)
+        elif prop.kind in HEIGHTS:
+            surfaces[prop.kind] = Surface(up, height_of(prop))
+            if prop.kind == "pillow" and prop.centimetres is not None:
+                side = height_of(prop)
+    return Scene(surfaces, Surface(up, side))
+
+
+def height_of(prop: Prop) -> float:
+    """How high a prop is, in cm."""
+    return float(prop.centimetres) if prop.centimetres is not None else HEIGHTS.get(prop.kind, 0.0)
+
+
+def props_of(
+    figure: Figure, scene: Scene, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]
+) -> tuple[PlacedProp, ...]:
+    """Every prop where it stands, those that a position brings with it too."""
+    written = {prop.kind for prop in figure.props}
+    used = {hold.surface for _, holds, _ in bodies for hold in holds.values()}
+    brought = tuple(Prop(kind) for kind in ("chair", "pillow") if kind in used - written)
+    return tuple(_placed(prop, scene, bodies) for prop in (*figure.props, *brought))
+
+
+def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]) -> PlacedProp:
+    ends = tuple(end if isinstance(end, str) else _words(end) for end in prop.ends)
+    kilograms = float(prop.kilograms or 0)
+    height = WALL_HEIGHT if prop.kind == "wall" else height_of(prop)
+    if (
+        prop.kind == "pillow"
+        and prop.centimetres is None
+        and any(position.endswith("side") for _, _, position in bodies)
+    ):
+        height = scene.side_pillow.offset
+    middle = bodies[0][0].origins[0]
+    if prop.kind == "wall":
+        normal = scene.surfaces["wall"].normal
+        at = (0.0, middle[1], 0.0) if normal[0] else (middle[0], 0.0, 0.0)
+        return PlacedProp(prop.kind, _rounded(at), normal, height, ends, kilograms)
+    touching = _touching(prop.kind, bodies)
+    if not touching:
+        return PlacedProp(prop.kind, _rounded(_beside(prop, middle)), _facing(prop.where), height, ends, kilograms)
+    at, facing = _under(prop, touching, middle)
+    return PlacedProp(prop.kind, _rounded(at), facing, height, ends, kilograms)
+
+
+def _touching(kind: str, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]) -> list[tuple[str, Vector]]:
+    """The landmarks that touch a prop, where they do so first."""
+    for body, holds, _ in bodies:
+        found = [
+            (name, body.point(SEGMENT_NUMBER[LANDMARKS[name].segment], LANDMARKS[name].centre))
+            for name, hold in holds.items()
+            if hold.surface == kind
+        ]
+        if found:
+            return found
+    return []
+
+
+def _under(prop: Prop, touching: Sequence[tuple[str, Vector]], middle: Vector) -> tuple[Vector, Vector]:
+    """Where a prop stands that is touched, and the way from it to the body."""
+    depth = DEPTHS.get(prop.kind, 0.0)
+    x = sum(at[0] for _, at in touching) / len(touching)
+    y = sum(at[1] for _, at in touching) / len(touching)
+    names = {name.partition(" ")[2] for name, _ in touching}
+    if prop.kind == "chair" and "seat" in names:
+        return (x + 0.2 * depth, 0.0, 0.0), (1.0, 0.0, 0.0)
+    if prop.kind == "step":
+        # The edge is a little behind the heel, or under the balls of the feet where the heels are free.
+        edge = min(at[0] for _, at in touching) - (4.0 if "heel" in names else 2.5)
+        return (edge + depth / 2, 0.0, 0.0), (-1.0, 0.0, 0.0)
+    if prop.kind in DEPTHS and abs(y - middle[1]) > abs(x - middle[0]):
+        outward = 1.0 if y > middle[1] else -1.0
+        return (x, y + outward * 0.25 * depth, 0.0), (0.0, -outward, 0.0)
+    if prop.kind in DEPTHS:
+        forward = 1.0 if x > middle[0] else -1.0
+        return (x + forward * 0.3 * depth, 0.0, 0.0), (-forward, 0.0, 0.0)
+    return (x, y, 0.0), _facing(prop.where)
+
+
+def _beside(prop: Prop, middle: Vector) -> Vector:
+    away = {"in front": (60.0, 0.0), "behind": (-60.0, 0.0), "left": (0.0, 60.0), "right": (0.0, -60.0)}
+    x, y = away.get(prop.where, (0.0, 0.0) if prop.kind == "mat" or prop.ends else (60.0, 0.0))
+    return (middle[0] + x, middle[1] + y, 0.0)
+
+
+def _facing(where: str) -> Vector:
+    return _WALLS[where]
+
+
+def _words(part: Part) -> str:
+    return f"{part.side} {part.name}".strip()
+
+
+def _rounded(at: Vector) -> Vector:
+    return (round(at[0], 3) + 0.0, round(at[1], 3) + 0.0, round(at[2], 3) + 0.0)
