@@ -25,16 +25,22 @@ def outlines(field: Field, seeds: Iterable[Point], cell: float = 1.0, smoothing:
         return found
 
     loops: list[Loop] = []
+    met: set[Point] = set()
     for x, y in seeds:
         i, j = floor(x / cell + 0.5), floor(y / cell + 0.5)
         if value(i, j) >= 0 or any(inside(loop, (i * cell, j * cell)) for loop in loops):
             continue
-        while value(i - 1, j) < 0:
-            i -= 1
-        walked = _walk(value, i - 1, j, cell)
-        if len(walked) > 5:
+        walked = _border(value, i, j, cell)
+        # A seed at the very edge may lie outside the smoothed loop and lead around the same region again.
+        if len(walked) > 5 and walked[0] not in met:
+            met.update(walked)
             loops.append(smoothed(walked, smoothing))
     return tuple(loops)
+
+
+def area(loop: Loop) -> float:
+    """Twice the area within a loop; below 0 where it runs the other way round, as around a hole."""
+    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(loop, loop[1:] + loop[:1], strict=True))
 
 
 def smoothed(loop: Loop, passes: int) -> Loop:
@@ -60,36 +66,54 @@ def inside(loop: Loop, at: Point) -> bool:
     return odd
 
 
+def _border(value: Callable[[int, int], float], i: int, j: int, cell: float) -> Loop:
+    """The outer border of the region that (i, j) is in; holes on the way to it are passed over."""
+    for _ in range(_LONGEST):
+        while value(i - 1, j) < 0:
+            i -= 1
+        walked = _walk(value, i - 1, j, cell)
+        if not walked or area(walked) < 0:
+            return walked
+        i -= 1
+        while value(i, j) >= 0:
+            i -= 1
+    return ()
+
+
 def _walk(value: Callable[[int, int], float], i: int, j: int, cell: float) -> Loop:
-    """From the crossing between (i, j), outside, and (i + 1, j), inside, around the region and back."""
-    # A crossing is an edge of the grid: its corner and whether it runs right (0) or down (1).
-    edge = first = (i, j, 0)
-    # Cells are named by their corner of least x and y; the walk enters the one below the edge.
-    ci, cj = i, j
+    """From the crossing between (i, j), outside, and (i + 1, j), inside, around the region and back.
+
+    Cells are named by their corner of least x and y; the walk enters the one below the first crossing, and leaves each by
+    the next side, the same way round, that has one corner inside and one outside.
+    """
+    first = (i, j)
+    side = 0
     points: list[Point] = []
     for _ in range(_LONGEST):
-        points.append(_crossing(value, edge, cell))
-        around = ((ci, cj, 0), (ci + 1, cj, 1), (ci, cj + 1, 0), (ci, cj, 1))
-        start = around.index(edge)
+        corners = (value(i, j), value(i + 1, j), value(i + 1, j + 1), value(i, j + 1))
+        points.append(_crossing(i, j, side, corners, cell))
         for turn in (1, 2, 3):
-            side = (start + turn) % 4
-            edge = around[side]
-            if _crossed(value, edge):
+            leaving = (side + turn) % 4
+            if (corners[leaving] < 0) != (corners[(leaving + 1) % 4] < 0):
                 break
-        ci, cj = ((ci, cj - 1), (ci + 1, cj), (ci, cj + 1), (ci - 1, cj))[side]
-        if edge == first:
+        dx, dy, side = _NEXT[leaving]
+        i, j = i + dx, j + dy
+        if (i, j) == first and side == 0:
             return tuple(points)
     return ()
 
 
-def _crossed(value: Callable[[int, int], float], edge: tuple[int, int, int]) -> bool:
-    i, j, down = edge
-    return (value(i, j) < 0) != (value(i, j + 1) < 0 if down else value(i + 1, j) < 0)
+# The cell beyond each side (above, right, below, left), and that side as the cell beyond names it.
+_NEXT = ((0, -1, 2), (1, 0, 3), (0, 1, 0), (-1, 0, 1))
 
 
-def _crossing(value: Callable[[int, int], float], edge: tuple[int, int, int], cell: float) -> Point:
-    i, j, down = edge
-    one = value(i, j)
-    other = value(i, j + 1) if down else value(i + 1, j)
+def _crossing(i: int, j: int, side: int, corners: tuple[float, float, float, float], cell: float) -> Point:
+    one, other = corners[side], corners[(side + 1) % 4]
     share = one / (one - other)
-    return (i * cell, (j + share) * cell) if down else ((i + share) * cell, j * cell)
+    if side == 0:
+        return ((i + share) * cell, j * cell)
+    if side == 1:
+        return ((i + 1) * cell, (j + share) * cell)
+    if side == 2:
+        return ((i + 1 - share) * cell, (j + 1) * cell)
+    return (i * cell, (j + 1 - share) * cell)

@@ -8,10 +8,10 @@ from math import hypot
 
 from protodsl.figure.draw.contour import Point
 
-# Units of the drawing in a centimetre of a body of 170 cm: on paper of 30 mm a stature a unit is 0.04 mm.
-UNITS = 4
+# Units of the drawing in a centimetre of a body of 170 cm: on paper of 30 mm a stature a unit is 0.06 mm.
+UNITS = 3
 # How far a curve may lie from its points, in centimetres.
-_TOLERANCE = 0.22
+_TOLERANCE = 0.3
 _STRIDES = (3, 5, 8, 12, 18, 26, 38)
 
 Cubic = tuple[Point, Point, Point, Point]
@@ -102,7 +102,7 @@ class Pen:
 
 
 def fitted(points: Sequence[Point], closed: bool = False) -> list[Cubic]:
-    """Cubic curves that keep within a quarter of a centimetre of the points, as few as a greedy search finds."""
+    """Cubic curves that keep within 3 mm of the points, as few as a greedy search finds."""
     directions = _directions(points, closed)
     cubics: list[Cubic] = []
     start, last = 0, len(points) - 1

@@ -33,6 +33,7 @@ class Drawing:
 def draw(
     solved: SolvedFigure,
     works: Sequence[str] = (),
+    prefix: str = "figure",
     mirror: bool = False,
     scale: float = SCALE,
     room: float | None = None,
@@ -41,7 +42,7 @@ def draw(
 ) -> Drawing:
     """The drawing of a figure written for the right side; `mirror` draws it for the left.
 
-    `works` are names of targets. `scale` is millimetres a stature. Where the panels together are wider than `room` (mm), or
+    `works` are names of targets. `prefix` begins the one id in it, and must differ from figure to figure of a page. `scale` is millimetres a stature. Where the panels together are wider than `room` (mm), or
     `overlaid` is asked for, there is one panel, the last pose over the shadow of the first. `leftward` sets the panels from
     right to left and mirrors no body.
     """
@@ -49,10 +50,13 @@ def draw(
     if room is not None and _width(page) * scale / (STATURE * UNITS) > room and len(page.panels) > 1:
         page = parts.sheet(solved, works, overlaid=True)
     width, height = _width(page), parts.size(page)[1]
-    elements = []
+    fixed = written(parts.ground_layers(page, _pen(page, 0, mirror)))
+    elements = [f'<g id="{prefix}-ground">{fixed}</g>' if len(page.panels) > 1 else fixed]
+    pitch = parts.size(page)[0] + parts.gap()
+    elements += [f'<use href="#{prefix}-ground" x="{pitch * at}"/>' for at in range(1, len(page.panels))]
     for at, panel in enumerate(page.panels):
         place = len(page.panels) - 1 - at if leftward else at
-        elements.append(written(parts.layers(page, panel, _pen(page, place, mirror))))
+        elements.append(written(parts.layers(panel, _pen(page, place, mirror))))
     k = scale / (STATURE * UNITS)
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width * k:.1f}mm" height="{height * k:.1f}mm"'

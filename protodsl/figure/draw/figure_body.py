@@ -9,15 +9,19 @@ from math import hypot
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.camera import Camera, placed, turned
 from protodsl.figure.draw.contour import Field, Loop, Point, outlines
-from protodsl.figure.draw.curve import Pen
+from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.order import back_to_front, far_limbs
-from protodsl.figure.draw.regions import bare, hair
+from protodsl.figure.draw.regions import garment, hair
 from protodsl.figure.draw.shape import Part, parts
+from protodsl.figure.draw.solid import Solid
 from protodsl.figure.posture import STATURE, Frame
 
 # Within so many centimetres of its joint a limb has no line of its own on the trunk: it grows out of it.
 _SEAM = {"arm": 9.0, "leg": 14.5, "head": 9.0}
+# Half a line in centimetres, so that nothing lies over it; and how far a garment reaches under a line that comes later.
+INSET = ink.LINE / UNITS / 2
+_RIM = 0.5
 # Grid cells in centimetres: a face needs a finer one.
 _CELL, _FINE = 1.0, 0.6
 _NOSE = ((57.0, 14.0), (70.0, -3.0), (60.0, -6.0))
@@ -90,23 +94,39 @@ def ghost(body: Body, pen: Pen) -> list[Layer]:
 def _part(body: Body, part: Part, pen: Pen, marks: Sequence[Layer]) -> list[Layer]:
     tones = ink.FAR if part.name in body.far else ink.NEAR
     loops = body.outlines[part.name]
-    whole = "".join(pen.fresh().closed(loop).data for loop in loops)
-    layers = [Layer(whole, tones.skin if part.name == "head" else tones.garment)]
-    uncovered = bare(part)
-    if uncovered:
-        layers.append(Layer("".join(pen.fresh().closed(loop).data for loop in traced(uncovered, part)), tones.skin))
+    lines = [_line(body, part, loop) for loop in loops]
+    # A line all round goes with the fill, and what lies on the skin keeps within it; one with a seam comes last, over all.
+    whole = all(line is None for line in lines)
+    skin = tones.garment if part.name == "trunk" else tones.skin
+    layers = [Layer(_closed(pen, loops), skin, tones.line if whole else "", tones.width if whole else 0)]
+    covered = garment(part, -INSET if whole else _RIM)
+    if covered:
+        layers.append(Layer(_closed(pen, traced(covered, part)), tones.garment))
     layers += marks
     if part.shoe:
-        shoe = outlines(part.shoe.distance, [cone.a.at[:2] for cone in part.shoe.cones], _CELL)
-        layers.append(Layer("".join(pen.fresh().closed(loop).data for loop in shoe), tones.shoe))
-    layers.append(Layer("".join(_line(body, part, loop, pen, whole) for loop in loops), "", tones.line, tones.width))
+        layers.append(Layer(_closed(pen, _shoe(part.shoe)), tones.shoe))
+    if not whole:
+        runs = [run for loop, line in zip(loops, lines, strict=True) for run in ([(*loop, loop[0])] if line is None else line)]
+        layers.append(Layer("".join(pen.fresh().open(run).data for run in runs), "", tones.line, tones.width))
     if part.name == "head":
         layers += _face(body, pen, tones)
     return layers
 
 
-def _line(body: Body, part: Part, loop: Loop, pen: Pen, whole: str) -> str:
-    """The outline without the seams, where a limb grows out of the trunk: the later one covers the other's line there."""
+def _closed(pen: Pen, loops: Sequence[Loop]) -> str:
+    return "".join(pen.fresh().closed(loop).data for loop in loops)
+
+
+def _shoe(shoe: Solid) -> tuple[Loop, ...]:
+    x, y, _ = shoe.cones[0].a.at
+    return outlines(lambda x, y: shoe.distance(x, y) + INSET, [(x, y)], _CELL)
+
+
+def _line(body: Body, part: Part, loop: Loop) -> list[tuple[Point, ...]] | None:
+    """The outline without the seams, where a limb grows out of the trunk: the later one covers the other's line there.
+
+    None where there is no seam.
+    """
     drawn = [True] * len(loop)
     at = body.order.index
     for other in body.parts.values():
@@ -117,9 +137,7 @@ def _line(body: Body, part: Part, loop: Loop, pen: Pen, whole: str) -> str:
         for i, (px, py) in enumerate(loop):
             if hypot(px - x, py - y) < reach and other.solid.distance(px, py) < -0.6:
                 drawn[i] = False
-    if all(drawn):
-        return whole
-    return "".join(pen.fresh().open(run).data for run in _runs(loop, drawn))
+    return None if all(drawn) else _runs(loop, drawn)
 
 
 def _runs(loop: Loop, drawn: Sequence[bool]) -> list[tuple[Point, ...]]:

@@ -13,11 +13,11 @@ RUST = "#8a2b12"
 PAPER = "#fff"
 GROUND = "#8b8f8d"
 
-# Widths of lines in units of the drawing (a quarter of a centimetre of the body).
-LINE = 6
-THIN = 4
-HATCH = 5
-BOLD = 11
+# Widths of lines in units of the drawing (a third of a centimetre of the body).
+LINE = 5
+THIN = 3
+HATCH = 4
+BOLD = 8
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,9 @@ def far_limbs(parts: Mapping[str, Part], order: tuple[str, ...], view: str) -> f
 def _ahead(one: Part, other: Part) -> float:
     """Above 0 where `one` covers `other` on the whole, below 0 where it is covered, 0 where they do not meet."""
     total = 0.0
+    a, b = one.solid.box(), other.solid.box()
+    if a[0] > b[2] or b[0] > a[2] or a[1] > b[3] or b[1] > a[3]:
+        return total
     for x, y in _samples(one) + _samples(other):
         if one.solid.distance(x, y) < -0.5 and other.solid.distance(x, y) < -0.5:
             mine, theirs = one.solid.near(x, y), other.solid.near(x, y)
@@ -70,10 +73,9 @@ def _samples(part: Part) -> list[tuple[float, float]]:
         ax, ay, _ = cone.a.at
         bx, by, _ = cone.b.at
         ux, uy = cone.span
-        for share in (0.15, 0.5, 0.85):
-            x, y = ax + (bx - ax) * share, ay + (by - ay) * share
-            reach = 0.55 * (cone.a.radius + (cone.b.radius - cone.a.radius) * share)
-            found += [(x, y), (x - uy * reach, y + ux * reach), (x + uy * reach, y - ux * reach)]
+        x, y, radius = (ax + bx) / 2, (ay + by) / 2, (cone.a.radius + cone.b.radius) / 2
+        reach = 0.55 * radius
+        found += [(x, y), (x - uy * reach, y + ux * reach), (x + uy * reach, y - ux * reach), (bx, by)]
     return found
 
 

@@ -36,11 +36,12 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """Panels of one size: their corners in centimetres about the world's origin as seen, and where the ground is."""
+    """Panels of one size: their corners in centimetres about the world's origin as seen, where the ground is, and whether a mat lies on it."""
 
     panels: tuple[Panel, ...]
     box: tuple[float, float, float, float]
     ground: float
+    matted: bool
 
 
 def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet:
@@ -57,7 +58,8 @@ def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet
     if overlaid and len(bodies) > 1:
         last = panels[-1]
         panels = [Panel(last.role, last.body, last.things, last.marks, last.arrows, bodies[0])]
-    return Sheet(tuple(panels), _box(panels, ground), ground)
+    matted = any(prop.kind == "mat" for prop in solved.props)
+    return Sheet(tuple(panels), _box(panels, ground), ground, matted)
 
 
 def one_sided(solved: SolvedFigure) -> bool:
@@ -73,19 +75,21 @@ def one_sided(solved: SolvedFigure) -> bool:
     return any(arrow.part.side for arrow in solved.figure.arrows)
 
 
-def layers(page: Sheet, panel: Panel, pen: Pen) -> list[Layer]:
-    """All of a panel, bottom first."""
+def ground_layers(page: Sheet, pen: Pen) -> list[Layer]:
+    """The floor and what stands on it behind the body: the same in every panel."""
     left, _, right, _ = page.box
-    found = [Layer(pen.fresh().lines([(left, page.ground), (right, page.ground)]).data, "", ink.GROUND, ink.THIN)]
-    for one in panel.things:
-        if not one.before:
-            found += one.paint(pen)
-    if panel.left:
-        found += ghost(panel.left, pen)
+    found = []
+    if not page.matted:
+        found.append(Layer(pen.fresh().lines([(left, page.ground), (right, page.ground)]).data, "", ink.GROUND, ink.THIN))
+    return found + [layer for one in page.panels[0].things if one.fixed and not one.before for layer in one.paint(pen)]
+
+
+def layers(panel: Panel, pen: Pen) -> list[Layer]:
+    """The body of a panel with what it holds and what stands before it, bottom first."""
+    found = ghost(panel.left, pen) if panel.left else []
+    found += [layer for one in panel.things if not one.fixed and not one.before for layer in one.paint(pen)]
     found += body_layers(panel.body, pen, works.marks(panel.body, panel.marks, pen))
-    for one in panel.things:
-        if one.before:
-            found += one.paint(pen)
+    found += [layer for one in panel.things if one.before for layer in one.paint(pen)]
     for line in panel.arrows:
         found += arrows.painted(line, pen)
     return found
@@ -103,8 +107,14 @@ def gap() -> int:
 
 
 def _panel(solved: SolvedFigure, pose: SolvedPose, body: Body, targets: Sequence[str], sides: Sequence[str]) -> Panel:
-    things = [thing(prop, pose.frames, body.seen) for prop in solved.props]
+    near = seen_depth(solved, body.seen)
+    things = [thing(prop, pose.frames, body.seen, near) for prop in solved.props]
     return Panel(pose.pose.role, body, tuple(one for one in things if one), works.regions(body, targets, sides))
+
+
+def seen_depth(solved: SolvedFigure, seen: Camera) -> float:
+    """How near the body is in its first pose: what stands before it then, does so in every panel."""
+    return seen.point(solved.poses[0].frames["pelvis"].origin)[2]
 
 
 def _ground(solved: SolvedFigure, bodies: Sequence[Body], seen: Camera) -> float:

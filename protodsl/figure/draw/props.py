@@ -28,15 +28,18 @@ Box = tuple[float, float, float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """A prop in a panel: its layers by a pen, the places it takes up, and whether it stands before the body."""
+    """A prop in a panel: its layers by a pen, the places it takes up, whether it stands before the body, and whether it
+    stands at the same place in every panel.
+    """
 
     paint: Callable[[Pen], list[Layer]]
     corners: tuple[Point, ...]
     before: bool
+    fixed: bool
 
 
-def thing(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing | None:
-    """The prop as it is drawn with a body; None where its ends are not known."""
+def thing(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera, body: float) -> Thing | None:
+    """The prop as it is drawn with a body that is so near; None where its ends are not known."""
     if prop.kind in _HELD and prop.ends:
         return _held(prop, frames, seen)
     if prop.kind in ("ball", "towel"):
@@ -47,15 +50,18 @@ def thing(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing 
     if prop.kind == "wall" and seen.turned(ahead)[2] < -0.3:
         # A wall between the camera and the body would hide what the figure is about.
         return None
-    faces = [face for box in _sorted(_boxes(prop), prop, seen) for face in _faces(box, prop, seen)]
-    middle = seen.point(frames["pelvis"].origin)[2]
-    corners = tuple(at for corners, _ in faces for at in corners)
-    before = seen.point(prop.at)[2] - middle > _NEARER and prop.kind not in ("wall", "mat")
+    posts, boards = _boxes(prop)
+    thin = [_widest(box, prop, seen) for box in posts]
+    faces = [face for box in boards for face in _faces(box, prop, seen)]
+    corners = tuple(at for face in (*thin, *(face for face, _ in faces)) for at in face)
+    before = seen.point(prop.at)[2] - body > _NEARER and prop.kind not in ("wall", "mat")
 
     def paint(pen: Pen) -> list[Layer]:
-        return [Layer(pen.fresh().lines(face, close=True).data, tone, LINE, ink.THIN) for face, tone in faces]
+        frame = "".join(pen.fresh().lines(face, close=True).data for face in thin)
+        solid = [Layer(pen.fresh().lines(face, close=True).data, tone, LINE, ink.THIN) for face, tone in faces]
+        return [Layer(frame, WOOD, LINE, ink.THIN), *solid]
 
-    return Thing(paint, corners, before)
+    return Thing(paint, corners, before, True)
 
 
 def _axes(prop: PlacedProp) -> tuple[Vector, Vector]:
@@ -66,24 +72,23 @@ def _axes(prop: PlacedProp) -> tuple[Vector, Vector]:
     return ahead, (-ahead[1], ahead[0], 0.0)
 
 
-def _boxes(prop: PlacedProp) -> list[Box]:
-    """From, to: towards the body, to the side, up; in centimetres from the middle of the foot."""
+def _boxes(prop: PlacedProp) -> tuple[list[Box], list[Box]]:
+    """Posts, and the boards and blocks they carry: from, to towards the body, to the side, up, in cm from the middle of the foot."""
     h = prop.height
     match prop.kind:
         case "chair":
-            legs: list[Box] = [(x, x + 3.5, y, y + 3.5, 0, h - 4) for x in (-21, 17.5) for y in (-20, 16.5)]
-            back: list[Box] = [(-21, -17.5, -20, -16.5, h, h + 40), (-21, -17.5, 16.5, 20, h, h + 40), (-21, -17.5, -20, 20, h + 22, h + 40)]
-            return [*legs, *back, (-21, 21, -20, 20, h - 4, h)]
+            posts: list[Box] = [(x, x + 3.5, y, y + 3.5, 0, h - 4) for x in (-21, 17.5) for y in (-20, 16.5)]
+            posts += [(-21, -17.5, y, y + 3.5, h, h + 24) for y in (-20, 16.5)]
+            return posts, [(-21, 21, -20, 20, h - 4, h), (-21, -17.5, -20, 20, h + 22, h + 40)]
         case "table":
-            table: list[Box] = [(x, x + 4, y, y + 4, 0, h - 4) for x in (-23, 19) for y in (-34, 30)]
-            return [*table, (-25, 25, -36, 36, h - 4, h)]
+            return [(x, x + 4, y, y + 4, 0, h - 4) for x in (-23, 19) for y in (-34, 30)], [(-25, 25, -36, 36, h - 4, h)]
         case "step":
-            return [(-15, 15, -30, 30, 0, h)]
+            return [], [(-15, 15, -30, 30, 0, h)]
         case "wall":
-            return [(-5, 0, -40, 40, 0, h)]
+            return [], [(-5, 0, -40, 40, 0, h)]
         case "mat":
-            return [(-95, 95, -33, 33, -2, 0)]
-    return []
+            return [], [(-95, 95, -33, 33, -2, 0)]
+    return [], []
 
 
 def _corner(prop: PlacedProp, seen: Camera, x: float, y: float, z: float) -> Vector:
@@ -92,11 +97,9 @@ def _corner(prop: PlacedProp, seen: Camera, x: float, y: float, z: float) -> Vec
     return seen.point((o[0] + ahead[0] * x + aside[0] * y, o[1] + ahead[1] * x + aside[1] * y, o[2] + z))
 
 
-def _sorted(boxes: Sequence[Box], prop: PlacedProp, seen: Camera) -> list[Box]:
-    def near(box: Box) -> float:
-        return _corner(prop, seen, (box[0] + box[1]) / 2, (box[2] + box[3]) / 2, (box[4] + box[5]) / 2)[2]
-
-    return sorted(boxes, key=near)
+def _widest(box: Box, prop: PlacedProp, seen: Camera) -> list[Point]:
+    """The side of a post that faces the camera: the other one is too narrow to show."""
+    return max((face for face, _ in _faces(box, prop, seen)[:2]), key=lambda face: abs(face[1][0] - face[0][0]))
 
 
 def _faces(box: Box, prop: PlacedProp, seen: Camera) -> list[tuple[list[Point], str]]:
@@ -132,7 +135,7 @@ def _round(prop: PlacedProp, seen: Camera) -> Thing:
             Layer(pen.fresh().open(seam).data, "", LINE, ink.THIN),
         ]
 
-    return Thing(paint, ((x - radius, y - radius), (x + radius, y + radius)), False)
+    return Thing(paint, ((x - radius, y - radius), (x + radius, y + radius)), False, True)
 
 
 def _pillow(prop: PlacedProp, seen: Camera) -> Thing:
@@ -150,7 +153,7 @@ def _pillow(prop: PlacedProp, seen: Camera) -> Thing:
     def paint(pen: Pen) -> list[Layer]:
         return [Layer(pen.fresh().lines(loop, close=True).data, CLOTH, LINE, ink.THIN)]
 
-    return Thing(paint, ((left, top - 2), (right, bottom)), False)
+    return Thing(paint, ((left, top - 2), (right, bottom)), False, True)
 
 
 def _place(name: str, prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Vector | None:
@@ -184,7 +187,7 @@ def _held(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing 
     (ax, ay, _), (bx, by, _) = known[:2]
     length = hypot(bx - ax, by - ay) or 1.0
     ux, uy = (bx - ax) / length, (by - ay) / length
-    beyond = 9.0 if prop.kind == "stick" else 3.5
+    beyond = 9.0 if prop.kind == "stick" else 7.0
     line = [(ax - ux * beyond, ay - uy * beyond), (bx + ux * beyond, by + uy * beyond)]
     if "anchor" in ends:
         at = ends.index("anchor")
@@ -194,14 +197,14 @@ def _held(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing 
     def paint(pen: Pen) -> list[Layer]:
         data = pen.fresh().lines(line).data
         core = {"band": "#c7d3d2", "stick": WOOD, "towel": CLOTH}[prop.kind]
-        width = {"band": 14, "stick": 14, "towel": 26}[prop.kind]
-        layers = [Layer(data, "", ink.INK, width), Layer(data, "", core, width - 8)]
+        width = {"band": 11, "stick": 11, "towel": 20}[prop.kind]
+        layers = [Layer(data, "", ink.INK, width), Layer(data, "", core, width - 6)]
         if prop.kind == "towel":
             layers.append(Layer("".join(pen.fresh().lines(_across(line, share)).data for share in (0.12, 0.88)), "", ink.INK, ink.THIN))
         layers += [Layer(pen.fresh().circle(at, 3.0).data, ink.INK) for at in anchors]
         return layers
 
-    return Thing(paint, tuple(line), True)
+    return Thing(paint, tuple(line), True, False)
 
 
 def _across(line: Sequence[Point], share: float) -> list[Point]:
@@ -228,12 +231,12 @@ def _weight(place: Vector, prop: PlacedProp, frames: Mapping[str, Frame], seen: 
     def paint(pen: Pen) -> list[Layer]:
         if not held:
             cuff = [(x - uy * 4.5, y + ux * 4.5), (x + uy * 4.5, y - ux * 4.5)]
-            return [Layer(pen.fresh().lines(cuff).data, "", ink.INK, 26)]
+            return [Layer(pen.fresh().lines(cuff).data, "", ink.INK, 20)]
         bar = [(x - ux * 8, y - uy * 8), (x + ux * 8, y + uy * 8)]
         plates = [[(px - uy * 4, py + ux * 4), (px + uy * 4, py - ux * 4)] for px, py in bar]
         return [
-            Layer(pen.fresh().lines(bar).data, "", ink.INK, 10),
-            Layer("".join(pen.fresh().lines(plate).data for plate in plates), "", ink.INK, 18),
+            Layer(pen.fresh().lines(bar).data, "", ink.INK, 7),
+            Layer("".join(pen.fresh().lines(plate).data for plate in plates), "", ink.INK, 14),
         ]
 
-    return Thing(paint, ((x - 12, y - 8), (x + 12, y + 8)), True)
+    return Thing(paint, ((x - 12, y - 8), (x + 12, y + 8)), True, False)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import acos, degrees, sqrt
+from math import acos, degrees, hypot, sqrt
 
 from protodsl.figure.draw.camera import Camera, placed, turned
 from protodsl.figure.draw.contour import Field
@@ -20,30 +20,41 @@ _HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
 _SEGMENT = 40.0
 
 
-def bare(part: Part) -> Field | None:
-    """The skin of an arm or a leg below the garment; None for parts that have no end of it."""
+def garment(part: Part, rim: float) -> Field | None:
+    """The sleeve of an arm, the leg of the garment; None for parts that have none.
+
+    `rim` is how far it reaches past the outline, under a line that comes later; below 0 it keeps within it.
+    """
     ends = {"arm": ("upper arm", _SLEEVE), "leg": ("thigh", _HEM)}.get(part.limb)
     if ends is None:
         return None
     name, end = f"{part.side} {ends[0]}", ends[1]
 
     def covered(skin: Skin) -> float:
-        return (end - skin.along) * _SEGMENT if skin.segment == name else -1.0
+        return (skin.along - end) * _SEGMENT if skin.segment == name else 1.0
 
-    return on_skin(part.solid, covered)
+    return on_skin(part.solid, covered, rim)
 
 
-def on_skin(solid: Solid, covered: Callable[[Skin], float]) -> Field:
-    """The part of a body's skin for which `covered` (about centimetres) is negative."""
+def on_skin(solid: Solid, covered: Callable[[Skin], float], rim: float = 0.0) -> Field:
+    """The part of a body's skin for which `covered` (about centimetres) is negative, with so much of a rim around it."""
 
     def field(x: float, y: float) -> float:
-        outside = solid.distance(x, y)
+        outside = solid.distance(x, y) - rim
         if outside > -0.05:
             return max(outside, 0.05)
-        skin = solid.skin(x, y)
+        skin = solid.skin(x, y) or (solid.skin(*_inwards(solid, x, y, rim + 0.3)) if rim > 0 else None)
         return max(outside, covered(skin)) if skin else 0.05
 
     return field
+
+
+def _inwards(solid: Solid, x: float, y: float, step: float) -> tuple[float, float]:
+    """The place a step away from the outline towards the inside."""
+    here = solid.distance(x, y)
+    dx, dy = solid.distance(x + 0.1, y) - here, solid.distance(x, y + 0.1) - here
+    size = hypot(dx, dy) or 1.0
+    return x - dx / size * step, y - dy / size * step
 
 
 def hair(frames: Mapping[str, Frame], seen: Camera) -> tuple[Field, Solid]:

@@ -29,7 +29,7 @@ _TRUNK: dict[str, _Row] = {
     "armpit": ("upper thorax", -2, 64, 50, 40, 0.88),
     "collar": ("upper thorax", -4, 30, 72, 31, 0.97),
 }
-_WHOLE = {segment: "trunk" for segment in ("pelvis", "lumbar", "lower thorax", "upper thorax")}
+_WHOLE = dict.fromkeys(("pelvis", "lumbar", "lower thorax", "upper thorax"), "trunk")
 _TRUNK_LINKS = (
     ("seat", "hip"), ("seat", "front"), ("front", "hip"), ("hip", "waist"), ("front", "waist"), ("waist", "loin"), ("loin", "ribs"),
     ("ribs", "chest"), ("chest", "armpit"), ("armpit", "collar"), ("chest", "collar"),

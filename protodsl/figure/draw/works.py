@@ -9,7 +9,7 @@ from math import floor, hypot
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.contour import Loop, Point, outlines
 from protodsl.figure.draw.curve import Pen
-from protodsl.figure.draw.figure_body import Body, seeds_of
+from protodsl.figure.draw.figure_body import INSET, Body, seeds_of
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.regions import angle_from, on_skin
 from protodsl.figure.draw.shape import SIDES
@@ -19,7 +19,7 @@ from protodsl.figure.draw.targets import PATCHES, Patch
 # Centimetres between stripes, what each stops short of the patch's border, and the shortest that is drawn.
 _SPACING, _SHORT, _LEAST = 3.6, 0.5, 0.8
 # Centimetres of stripes that must be seen for a target to count as shown.
-_SEEN = 8.0
+_SEEN = 5.0
 _CELL = 1.0
 
 
@@ -34,7 +34,7 @@ class Region:
 
 
 def regions(body: Body, targets: Sequence[str], sides: Sequence[str] = SIDES) -> tuple[Region, ...]:
-    """The regions of all targets that the table knows and the camera sees."""
+    """The regions of all targets that the table knows and the camera sees; a far limb, drawn faint, has none."""
     found: list[Region] = []
     for target in targets:
         for patch in PATCHES.get(target.lower(), ()):
@@ -69,13 +69,15 @@ def marks(body: Body, found: Sequence[Region], pen: Pen) -> dict[str, list[Layer
 
 def _region(body: Body, target: str, patch: Patch, side: str) -> list[Region]:
     name = patch.limb if patch.limb in ("trunk", "head") else f"{side} {patch.limb}"
+    if name in body.far:
+        return []
     part = body.parts[name]
     limb = patch.limb in ("arm", "leg")
     segment = f"{side} {patch.segment}" if limb else patch.segment
     frame = body.frames[f"{side} {patch.frame}" if limb else patch.frame]
     out = 1.0 if side == "left" else -1.0
     x, y, z = patch.direction
-    field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z))))
+    field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z))), -INSET)
     loops = outlines(field, seeds_of(part), _CELL)
     stripes = tuple(stripes_of(loops))
     return [Region(name, target, loops, stripes)] if stripes else []
@@ -89,7 +91,7 @@ def _covered(patch: Patch, segment: str, angle: Callable[[Skin], float]) -> Call
         if skin.segment != segment:
             return 1.0
         along, around = abs(skin.along - middle) / half, angle(skin) / patch.width
-        return 4.0 * (along * along * along + around * around * around - 1.0)
+        return 4.0 * (along**4 + around**4 - 1.0)
 
     return covered
 
