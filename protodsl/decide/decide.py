@@ -10,6 +10,7 @@ from protodsl.decide.pending import held_weeks, pending
 from protodsl.decide.plan import Move, Plan
 from protodsl.decide.questions import Asked
 from protodsl.decide.replay import Replay, replay
+from protodsl.decide.returning import returning
 from protodsl.decide.schedule import period, scheduled, week
 from protodsl.decide.waiting import ask
 from protodsl.diagnostics import cases as say
@@ -89,6 +90,7 @@ def _plan(run: Replay, case: Case, today: datetime.date) -> Outcome[Plan]:
             tuple(sheet.levels),
             pending(run),
             held_weeks(run),
+            returning(run, last),
         )
     )
 

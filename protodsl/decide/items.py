@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from protodsl.decide.evaluate import Verdict
 from protodsl.decide.focus import weaker_side
 from protodsl.decide.gate import Gate
-from protodsl.decide.loads import dose_due, planned_load, unbounded
+from protodsl.decide.loads import dose_due, planned_load, planned_sets, unbounded
 from protodsl.decide.offers import Given
 from protodsl.decide.parts import Printed, level_of, printed
 from protodsl.decide.plan import (
@@ -143,6 +143,7 @@ def _plan(
         avoids=tuple(guarded(line, run, asked, exercise.name) for line in exercise.avoid),
         cautions=tuple(guarded(line, run, asked, exercise.name) for line in exercise.caution),
         reasons=reasons,
+        sets=planned_sets(part, dose, load, run.clinic),
     )
     return replace(planned, later=_later(planned, part, steps, start, last, run))
 
@@ -172,8 +173,11 @@ def _later(
     end = table_end(part.layers)
     if item.dose.lasting is not None and later(start, item.dose.lasting) <= last:
         found.append(LaterDose(later(start, item.dose.lasting), item.week, None))
+    for added in run.case.added:
+        if added.give is item.give and added.until is not None and context.date <= added.until < last:
+            found.append(LaterDose(added.until + datetime.timedelta(days=1), item.week, None))
     if not any(layer.weeks for layer in part.layers):
-        return tuple(found)
+        return tuple(sorted(found, key=lambda one: one.date))
     day = start + datetime.timedelta(days=((context.date - start).days // WEEK + 1) * WEEK)
     week, dose = item.week, item.dose
     while day <= last:

@@ -13,10 +13,10 @@ from protodsl.decide.state import Lift, Part, State, Steps
 from protodsl.decide.terms import base, read_value
 from protodsl.dose.one_rep_max import MOST_REPETITIONS, load_for, one_rep_max, to_available
 from protodsl.model.clinic import Clinic
-from protodsl.model.dose import Dosage, Dose, Load, LoadStep, Range, Sets, SetsOf
+from protodsl.model.dose import Dosage, Dose, Load, LoadStep, Range, SetRow, Sets, SetsOf
 from protodsl.model.dosing import dose_of
 from protodsl.model.protocol import Limit, Phase
-from protodsl.units import UNITS
+from protodsl.units import UNITS, Quantity
 
 _MAXIMUM = re.compile(r"([1-9]\d*)RM")
 _NOTHING = Decimal(0)
@@ -42,10 +42,56 @@ def dose_due(part: Part, week: int, steps: Steps | None) -> Dose:
     return replace(dose, volume=replace(dose.volume, amount=Range(low, high)))
 
 
+def working_load(part: Part, dose: Dose) -> Load | None:
+    """The load that steps move: that of the dose, else the heaviest that the lines of single sets say in kg."""
+    if dose.load is not None:
+        return dose.load
+    loads = [row.dose.load for row in _sets(part) if row.dose.load is not None and _is_weight(row.dose.load)]
+    return max(loads, key=lambda load: base(load.weight) if load.weight else _NOTHING, default=None)
+
+
+def planned_sets(part: Part, dose: Dose, load: PlannedLoad | None, clinic: Clinic) -> tuple[SetRow, ...]:
+    """The lines of single sets, each with its load as it is to be lifted: no line stays behind where the load moved."""
+    rows = _sets(part)
+    if load is None or load.kilograms is None:
+        return rows
+    heaviest = load.kilograms
+    found = []
+    for row in rows:
+        said = row.dose.load
+        if said is not None and dose.load is not None and _same(said, dose.load):
+            found.append(_with(row, heaviest, said))
+        elif said is not None and said.weight is not None and dose.load is None and _is_weight(said):
+            moved = heaviest if said == load.written else max(_NOTHING, base(said.weight) + load.steps)
+            rounded = to_available(moved, clinic.weights) if load.steps else moved
+            found.append(_with(row, min(rounded, heaviest), said))
+        else:
+            found.append(row)
+    return tuple(found)
+
+
+def _sets(part: Part) -> tuple[SetRow, ...]:
+    return next((layer.sets for layer in part.layers if layer.sets), ())
+
+
+def _is_weight(load: Load) -> bool:
+    return load.weight is not None and load.percent is None and load.maximum is None and load.name is None
+
+
+def _same(said: Load, stated: Load) -> bool:
+    """Whether a set line says again what the dose says; where the two end does not matter."""
+    return replace(said, up_to=None) == replace(stated, up_to=None)
+
+
+def _with(row: SetRow, kilograms: Decimal, said: Load) -> SetRow:
+    load = Load(weight=Quantity(kilograms, UNITS["kg"]), name=said.name)
+    return replace(row, dose=replace(row.dose, load=load))
+
+
 def amount_of(dimension: str, part: Part, dose: Dose, state: State, context: Context, clinic: Clinic) -> Decimal | None:
     """What a step is added to, in base units without the steps so far; None where nobody knows it."""
     if dimension == "mass":
-        written = dose.load
+        written = working_load(part, dose)
         return _NOTHING if written is None else _kilograms(written, part, state, context, clinic)[0]
     volume = dose.volume
     if isinstance(volume, Sets) and volume.amount is not None and UNITS[volume.unit].dimension == dimension:
@@ -58,7 +104,7 @@ def planned_load(
 ) -> PlannedLoad | None:
     """The load to lift; None where the dose has none."""
     more = steps.sums.get("mass", _NOTHING) if steps is not None else _NOTHING
-    written = dose.load
+    written = working_load(part, dose)
     if written is None and not more:
         return None
     written = written or Load()

@@ -12,7 +12,7 @@ from decimal import Decimal
 from protodsl.decide.truth import Truth
 from protodsl.model.case import Affected, Case, Value
 from protodsl.model.condition import Condition
-from protodsl.model.dose import Dosage, Dose, Load
+from protodsl.model.dose import Dosage, Dose, Load, SetRow
 from protodsl.model.exercise import Avoid, Caution, Exercise, Give
 from protodsl.model.protocol import Flag, Phase, Protocol
 from protodsl.model.text import Prose
@@ -135,7 +135,8 @@ class PlannedItem:
     from strongest to weakest. `week` is the week of its table. `days` are weekdays (0 Monday), `dates` those of the
     period; `minutes` of one of its days, None where it cannot be timed. `options` is the number of alternatives to
     choose from that a person has not chosen among yet (0: no choice), `takes` how many; items of one choice share
-    `choice`. `equipment` is what a person without a `has` line needs, each a list of alternatives.
+    `choice`. `sets` are the lines of single sets with the load of each as it is to be lifted. `equipment` is what a
+    person without a `has` line needs, each a list of alternatives.
     """
 
     exercise: Exercise
@@ -163,6 +164,7 @@ class PlannedItem:
     cautions: tuple[Guarded, ...] = ()
     reasons: tuple[Reason, ...] = ()
     later: tuple[LaterDose, ...] = ()
+    sets: tuple[SetRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +268,14 @@ class HeldWeek:
 
 
 @dataclass(frozen=True, slots=True)
+class Returning:
+    """An exercise or progression left out for this person up to the day before `date`, and given again from then on."""
+
+    item: str
+    date: datetime.date
+
+
+@dataclass(frozen=True, slots=True)
 class Day:
     """One weekday (0 Monday): minutes of what can be timed, the names of what cannot, and whether it is over budget."""
 
@@ -284,7 +294,8 @@ class Plan:
     `protocol` is the text in force on that date, personal changes made. `phase` None: the protocol has no phases.
     `first` to `last` is the period of the sheet. `questions` are in order of consequence. `told` are things the
     clinician has to know now: a `down when` at the lowest level, a level held, a table at its end. `pending` are the
-    lines that can move somebody, `held_weeks` the items of which the week is held.
+    lines that can move somebody, `held_weeks` the items of which the week is held, `returning` what was left out and
+    comes back within the period.
     """
 
     case: Case
@@ -309,6 +320,7 @@ class Plan:
     levels: tuple[PlannedLevel, ...] = ()
     pending: tuple[Pending, ...] = ()
     held_weeks: tuple[HeldWeek, ...] = ()
+    returning: tuple[Returning, ...] = ()
 
     @property
     def side(self) -> Affected:

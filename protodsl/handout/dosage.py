@@ -20,6 +20,9 @@ from protodsl.units import Quantity
 # The columns of a dose table, in order; a group that is the same in every row stands in the sentence instead.
 GROUPS = ("volume", "load", "repetition", "rest", "sides", "effort", "frequency", "lasting", "supervised")
 
+# The groups that lines of single sets may say in place of the dose.
+_BY_SET = ("volume", "load", "effort")
+
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
@@ -76,7 +79,7 @@ class Dosed:
 
 def dosed(draft: Draft, uses: tuple[Use, ...]) -> Dosed:
     """What is the same in every use and week, and the table for what is not."""
-    ways = _ways(uses, frozenset(("volume", "load", "effort") if draft.reach else ("volume",)))
+    ways = _ways(uses)
     doses = [stretch.dose for plan in ways for stretch in plan]
     shared = _shared(doses)
     if len(doses) == 1:
@@ -105,13 +108,13 @@ def _sets(layers: Sequence[Dosage]) -> tuple[SetRow, ...]:
     return next((layer.sets for layer in layers if layer.sets), ())
 
 
-def _headlines(layers: Sequence[Dosage], groups: frozenset[str]) -> tuple[Stretch, ...]:
+def _headlines(layers: Sequence[Dosage]) -> tuple[Stretch, ...]:
     """The dose week by week without what is said set by set: that is the dose then, and it is said once."""
     rows = _sets(layers)
     found: list[Stretch] = []
     for stretch in stretches(layers):
         whole = {row.number for row in rows} >= set(range(1, int(sets_of(stretch.dose).high) + 1))
-        said = [name for name in groups if rows and whole and all(getattr(row.dose, name) for row in rows)]
+        said = [name for name in _BY_SET if rows and whole and all(getattr(row.dose, name) for row in rows)]
         dose = replace(stretch.dose, **dict.fromkeys(said))
         if found and found[-1].dose == dose:
             found[-1] = replace(found[-1], last=stretch.last)
@@ -165,11 +168,11 @@ def _step(step: LoadStep) -> Phrase:
     return one_after_the_other(*said)
 
 
-def _ways(uses: tuple[Use, ...], by_set: frozenset[str]) -> dict[tuple[Stretch, ...], list[Use]]:
-    """The different plans of weeks, each with the uses that follow it; `by_set` are groups that set lines may say."""
+def _ways(uses: tuple[Use, ...]) -> dict[tuple[Stretch, ...], list[Use]]:
+    """The different plans of weeks, each with the uses that follow it."""
     ways: dict[tuple[Stretch, ...], list[Use]] = {}
     for use in uses:
-        ways.setdefault(_headlines(use.layers, by_set), []).append(use)
+        ways.setdefault(_headlines(use.layers), []).append(use)
     return ways
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from protodsl.handout.blocks import Item, Row
 from protodsl.handout.draft import Draft
@@ -15,7 +17,24 @@ from protodsl.source import Span
 
 
 def given(draft: Draft, contents: Iterable[Content], name: str, phase: Phase | None) -> Iterator[Row[Phrase]]:
-    """A row for what is given one by one, one for each choice, one for each part."""
+    """A row for what is given one by one, one for each choice, one for each part.
+
+    What is given more than once, done with us only, has a safety line each time; no two of these have one id.
+    """
+    seen: Counter[str] = Counter()
+    for row in _rows(draft, contents, name, phase):
+        yield replace(row, lines=tuple(_numbered(item, seen) for item in row.lines))
+
+
+def _numbered(item: Item[Phrase], seen: Counter[str]) -> Item[Phrase]:
+    if not item.safety:
+        return item
+    seen[item.safety] += 1
+    at = seen[item.safety]
+    return item if at == 1 else replace(item, safety=f"{item.safety}/{at}")
+
+
+def _rows(draft: Draft, contents: Iterable[Content], name: str, phase: Phase | None) -> Iterator[Row[Phrase]]:
     alone: list[Item[Phrase]] = []
     for one in contents:
         if isinstance(one, Give):

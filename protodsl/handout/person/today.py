@@ -10,10 +10,11 @@ from dataclasses import replace
 
 from protodsl.decide.plan import Guarded, Plan, PlannedItem, PlannedLoad
 from protodsl.dose.plan import Item as Given
+from protodsl.dose.totals import sets_of
 from protodsl.handout.draft import Draft, Use
 from protodsl.handout.options import Options
 from protodsl.model.clinic import Clinic
-from protodsl.model.dose import Dosage, Dose, Load
+from protodsl.model.dose import NO_DOSE, Dosage, Dose, Load, SetRow
 from protodsl.model.exercise import Avoid, Caution, Exercise, Need
 from protodsl.model.protocol import Protocol
 from protodsl.units import UNITS, Quantity
@@ -27,7 +28,12 @@ def drafted(plan: Plan, clinic: Clinic, options: Options) -> Draft:
 
 
 def printed_dose(item: PlannedItem) -> Dose:
-    """The dose of today with its load as it is to be lifted, kilograms where they are known."""
+    """The dose of today with its load as it is to be lifted, kilograms where they are known.
+
+    A load that only the lines of single sets say is said there alone.
+    """
+    if item.dose.load is None and any(row.dose.load is not None for row in item.sets):
+        return item.dose
     return with_load(item.dose, item.load)
 
 
@@ -63,6 +69,16 @@ def _today(plan: Plan) -> Protocol:
     )
 
 
+def _set_lines(item: PlannedItem, dose: Dose) -> tuple[SetRow, ...]:
+    """Lines of single sets; a load that the dose says for all sets is not said again for some of them."""
+    if len(item.sets) >= sets_of(dose).high or dose.load is None:
+        return item.sets
+    rows = (
+        replace(row, dose=replace(row.dose, load=None)) if row.dose.load == dose.load else row for row in item.sets
+    )
+    return tuple(row for row in rows if row.dose != NO_DOSE)
+
+
 def _exercise(item: PlannedItem, there: frozenset[str]) -> Exercise:
     """The exercise with the lines that stay, and what it needs where nobody knows what the person has.
 
@@ -86,11 +102,10 @@ def _cautions(guarded: Iterable[Guarded]) -> tuple[Caution, ...]:
 def _use(item: PlannedItem) -> Use:
     """The one way the exercise is used today, with today's dose alone; rules that change it stay in their layers."""
     rules = tuple(
-        Dosage(sets=layer.sets, adjusts=layer.adjusts, steps=layer.steps)
-        for layer in item.dosage
-        if layer.sets or layer.adjusts or layer.steps
+        Dosage(adjusts=layer.adjusts, steps=layer.steps) for layer in item.dosage if layer.adjusts or layer.steps
     )
-    layers = (Dosage(printed_dose(item)), *rules)
+    dose = printed_dose(item)
+    layers = (Dosage(dose, sets=_set_lines(item, dose)), *rules)
     level = item.level
     given = Given(
         item.exercise.name,

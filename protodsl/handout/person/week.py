@@ -10,6 +10,7 @@ from protodsl.dose.weekdays import WEEK
 from protodsl.handout.blocks import Block, Cell, Item, Paragraphs, Row, Section, Table
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.choices import Line, is_open, lines_of
+from protodsl.handout.person.dates import dated
 from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
 from protodsl.handout.words import counted, line, number, say
 
@@ -19,7 +20,7 @@ _FIRST_COLUMN, _DAY = 37, 9
 def week(plan: Plan, on: Draft) -> Section[Phrase]:
     """The table of the planned exercises; words alone where nothing is planned."""
     if not plan.items:
-        nothing: Block[Phrase] = Paragraphs((Item(say("person.week.nothing")),))
+        nothing: Block[Phrase] = Paragraphs((Item(say("person.week.nothing")), *_again(plan)))
         return Section("week", say("person.week.head"), (nothing,), whole=True)
     rows = tuple(
         (Cell(_named(on, planned)), *(_cell(planned, day) for day in range(WEEK))) for planned in lines_of(plan.items)
@@ -32,7 +33,7 @@ def week(plan: Plan, on: Draft) -> Section[Phrase]:
     heads = (say("person.week.exercise"), *(Weekday(day, short=True) for day in range(WEEK)))
     widths = (_FIRST_COLUMN, *([_DAY] * WEEK))
     blocks: list[Block[Phrase]] = [Table(None, heads, rows, foot, "week", widths)]
-    words = _words(plan, on)
+    words = (*_words(plan, on), *_again(plan))
     if words:
         blocks.append(Paragraphs(words))
     blocks += _aims(plan)
@@ -90,6 +91,14 @@ def _cell(line: Line, day: int) -> Cell[Phrase]:
     if any(_due(item, day) for option in line for item in option):
         return Cell(say("person.week.untimed"), on=True)
     return Cell(say("dose.none"))
+
+
+def _again(plan: Plan) -> Iterator[Item[Phrase]]:
+    """What was left out for a time and is to be done again before the next sheet."""
+    scope = plan.protocol.scope
+    for one in plan.returning:
+        title = (scope.exercises.get(one.item) or scope.progressions[one.item]).title
+        yield Item(say("person.again", date=dated(one.date), title=Written(title)))
 
 
 def _words(plan: Plan, on: Draft) -> tuple[Item[Phrase], ...]:
