@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -41,7 +42,7 @@ def sheet(declarations: str, lines: str, case: str) -> Handout[str]:
 def kilograms(text: str) -> list[str]:
     """Every weight in kg that is said."""
     words = text.replace("\u00a0", " ").replace(",", "").replace(".", "").split()
-    return [before for before, word in zip(words, words[1:], strict=False) if word == "kg"]
+    return [before for before, word in pairwise(words) if word == "kg"]
 
 
 ADD = "add 1 kg when pain <= 2, up to 10 kg"
@@ -146,6 +147,7 @@ def test_what_is_given_twice_with_us_only_has_two_safety_lines() -> None:
     )  # fmt: skip
     found = entry(protocol_text(declarations, lines))
     (protocol,) = found.protocols
-    ids = [item.safety for item in safety_items(compose_sheet(protocol, CLINIC, OPTIONS)) if "supervised" in item.safety]
+    items = safety_items(compose_sheet(protocol, CLINIC, OPTIONS))
+    ids = [item.safety for item in items if "supervised" in item.safety]
     assert len(ids) == len(set(ids))
     assert sum("give/supervised/lift" in one for one in ids) == 2
