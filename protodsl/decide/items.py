@@ -259,7 +259,7 @@ def _not_given(one: Given, run: Replay, sheet: Sheet, asked: Asked) -> None:
         personal = [each for each in run.case.left_out if each.item == give.item and each.date <= run.context.date]
         if personal:
             kind, span, because = "personal", personal[-1].span, personal[-1].because
-    elif one.offer.choice is not None and one.truth is NO and give.condition is None:
+    elif one.passed_over and one.offer.choice is not None:
         kind, span = "choice", one.offer.choice.span
     verdict = one.verdict
     reason = Reason(kind, give.item, span, one.truth, verdict.deciding, verdict.unknown, because)

@@ -20,6 +20,7 @@ from protodsl.units import UNITS, Quantity
 
 _MAXIMUM = re.compile(r"([1-9]\d*)RM")
 _NOTHING = Decimal(0)
+_DIGITS = 12
 BODY_WEIGHT = "body weight"
 
 
@@ -154,24 +155,30 @@ def _kilograms(
     if written.percent is not None:
         share = written.percent / 100
         match = _MAXIMUM.fullmatch(written.of or "1RM")
-        whole, evidence = (
-            _maximum(int(match[1]), part, state, clinic) if match else _measured(written.of or "", context)
-        )
-        return (None if whole is None else whole * share), evidence
+        if match is None:
+            whole, evidence = _measured(written.of or "", context)
+            return (None if whole is None else whole * share), evidence
+        return _maximum(int(match[1]), share, part, state, clinic)
     if written.maximum is not None:
-        return _maximum(written.maximum, part, state, clinic)
+        return _maximum(written.maximum, Decimal(1), part, state, clinic)
     if written.name is not None and written.name != BODY_WEIGHT:
         return None, ()
     return (base(written.weight) if written.weight else _NOTHING), ()
 
 
-def _maximum(repetitions: int, part: Part, state: State, clinic: Clinic) -> tuple[Decimal | None, tuple[Evidence, ...]]:
-    """nRM from the last sets until tired of the same exercise, by the clinic's published equation."""
+def _maximum(
+    repetitions: int, share: Decimal, part: Part, state: State, clinic: Clinic
+) -> tuple[Decimal | None, tuple[Evidence, ...]]:
+    """A share of nRM from the last sets until tired of the same exercise, by the clinic's published equation.
+
+    The last digits of the divisions are dropped: 10 kg lifted eight times are its 8RM, and not a hair less.
+    """
     lift: Lift | None = state.lifts.get(part.exercise.name) if part.exercise is not None else None
     if lift is None or not 1 <= lift.repetitions <= MOST_REPETITIONS or repetitions > MOST_REPETITIONS:
         return None, ()
     most = one_rep_max(clinic.one_rep_max, lift.kilograms, lift.repetitions)
-    return load_for(clinic.one_rep_max, most, repetitions), (lift.evidence,)
+    load = share * load_for(clinic.one_rep_max, most, repetitions)
+    return round(load, _DIGITS), (lift.evidence,)
 
 
 def _measured(name: str, context: Context) -> tuple[Decimal | None, tuple[Evidence, ...]]:

@@ -29,7 +29,8 @@ class Offer:
 class Given:
     """An offer on one date: whether it is given, and what decided.
 
-    `options` is how many there are to choose from where the person has not chosen yet (0: nothing to choose).
+    `options` is how many there are to choose from where the person has not chosen yet (0: nothing to choose);
+    `passed_over` says that it could be had and another was chosen.
     """
 
     offer: Offer
@@ -37,6 +38,7 @@ class Given:
     verdict: Verdict
     options: int = 0
     personal: bool = False
+    passed_over: bool = False
 
 
 def offers(protocol: Protocol, phase: Phase | None, case: Case, day: datetime.date) -> tuple[Offer, ...]:
@@ -104,7 +106,7 @@ def _chosen(found: list[Given], context: Context) -> Iterator[Given]:
         open_ = [each for each in found if each.offer.choice is choice and each.truth is YES]
         picked = _picked(choice, {each.offer.give.item for each in open_}, context)
         if len(picked) >= min(choice.count, len(open_)):
-            yield one if one.offer.give.item in picked else Given(one.offer, NO, Verdict(NO))
+            yield one if one.offer.give.item in picked else Given(one.offer, NO, Verdict(NO), passed_over=True)
         else:
             yield Given(one.offer, one.truth, one.verdict, len(open_))
 

@@ -55,10 +55,7 @@ def lines_of(
     context: Context, clinic: Clinic,
 ) -> tuple[Line, ...]:  # fmt: skip
     """The session lines of this date that are about the item, each with whether it was done as asked this morning."""
-    names: set[str | None] = {item.item, *(part.asked for part in shown.parts)}
-    names |= {part.exercise.name for part in shown.parts if part.exercise is not None}
-    if shown.parts:
-        names.add(None)
+    names = names_of(item, shown)
     mine = [one for one in sessions if one.outcome != "missed" and one.item in names]
     if not mine:
         return ()
@@ -68,10 +65,20 @@ def lines_of(
     for one in mine:
         due = [part for part in shown.parts if one.item in (None, item.item) or one.item in _names(part)]
         asked = (
-            all_done and bool(due) and all(_as_asked(one, part, item, whole, phase, context, clinic) for part in due)
+            all_done
+            and bool(due)
+            and all(_as_asked(one, part, item, shown.held, whole, phase, context, clinic) for part in due)
         )
         lines.append(Line(one, asked))
     return tuple(lines)
+
+
+def names_of(item: ItemState, shown: Printed) -> set[str | None]:
+    """What a session line that is about the item may name; None where all that is on the sheet is."""
+    names: set[str | None] = {item.item}
+    for part in shown.parts:
+        names |= {None, *_names(part)}
+    return names
 
 
 def _names(part: Part) -> set[str | None]:
@@ -79,33 +86,36 @@ def _names(part: Part) -> set[str | None]:
 
 
 def _as_asked(
-    session: Session, part: Part, item: ItemState, whole: State, phase: Phase | None, context: Context, clinic: Clinic
-) -> bool:
+    session: Session, part: Part, item: ItemState, held: bool, whole: State, phase: Phase | None, context: Context,
+    clinic: Clinic,
+) -> bool:  # fmt: skip
     if session.outcome != "done":
         return session.outcome == "as given"
-    steps = None if part.swapped else item.steps.get(part.asked)
-    dose = dose_due(part, item.weeks.number, steps)
+    steps = None if held or part.swapped else item.steps.get(part.asked)
+    dose = dose_due(part, 1 if held else item.weeks.number, steps)
     load = planned_load(part, dose, steps, phase, whole, context, clinic)
     return as_asked(session, dose, load.kilograms if load else None, context.case.side)
 
 
 def record_lifts(today: Today) -> None:
-    """Remember the last load that was lifted until tired, for each exercise alone."""
-    if len(today.shown.parts) != 1 or today.shown.parts[0].exercise is None:
-        return
-    exercise = today.shown.parts[0].exercise.name
-    for line in sorted(today.lines, key=lambda one: (_heaviness(one.session), repr(one.session.done))):
-        session = line.session
-        count = reached([one.volume for one in session.done])
-        if session.load is not None and count is not None:
-            load = session.load
-            evidence = Evidence(f"load of {exercise}", None, load, session.date, False, session.span)
-            today.whole.lifts[exercise] = Lift(base(load), count, evidence)
+    """Remember the last load that was lifted until tired; of one date the lightest stands, with the fewest."""
+    alone = len(today.shown.parts) == 1
+    for part in today.shown.parts:
+        for line in today.lines:
+            lift = _lift(part, line.session) if alone or line.session.item in _names(part) else None
+            if lift is None or part.exercise is None:
+                continue
+            before = today.whole.lifts.get(part.exercise.name)
+            if before is None or before.evidence.date != lift.evidence.date or lift[:2] < before[:2]:
+                today.whole.lifts[part.exercise.name] = lift
 
 
-def _heaviness(session: Session) -> Decimal:
-    """The lightest of a date comes last and stands."""
-    return -base(session.load) if session.load is not None else Decimal(0)
+def _lift(part: Part, session: Session) -> Lift | None:
+    count = reached([one.volume for one in session.done])
+    if session.load is None or count is None or part.exercise is None:
+        return None
+    evidence = Evidence(f"load of {part.exercise.name}", None, session.load, session.date, False, session.span)
+    return Lift(base(session.load), count, evidence)
 
 
 class Looked(NamedTuple):
@@ -168,12 +178,13 @@ def move(today: Today) -> None:
     rising = _look_up(today)
     state = today.state
     state.clear = all(one.verdict.truth is NO for one in back)
+    moved = state.moved
     progression = today.context.protocol.scope.progressions.get(state.item)
     if today.shown.held:
         return
     if progression is not None and _down(today, progression, back):
         return
-    if _adjust(today) or _take_off(today, back) or not state.clear:
+    if _adjust(today) or _take_off(today, back, moved) or not state.clear:
         return
     if progression is not None and _up(today, progression, rising):
         return
@@ -220,12 +231,13 @@ def _go(today: Today, level: int) -> None:
     today.state.enter(today.context.date)
 
 
-def _take_off(today: Today, back: list[Looked]) -> bool:
+def _take_off(today: Today, back: list[Looked], moved: datetime.date | None) -> bool:
+    """Steps down by an answer that is newer than the last step, or (`moved`) than the last move between levels."""
     stepped = []
     for step, part, streak, verdict, _ in back:
         if part is None or not isinstance(step, LoadStep) or verdict.truth is not YES:
             continue
-        if newer(verdict, today.state.steps_of(part.asked).last) and _step(today, part, step, verdict):
+        if newer(verdict, today.state.steps_of(part.asked).last or moved) and _step(today, part, step, verdict):
             stepped.append(streak)
     for streak in stepped:
         streak.forget()

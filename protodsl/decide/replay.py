@@ -20,7 +20,7 @@ from protodsl.decide.gate import Gate
 from protodsl.decide.offers import Given, barred, given, offers
 from protodsl.decide.parts import Printed, level_of, printed
 from protodsl.decide.plan import Move
-from protodsl.decide.progressions import Today, lines_of, record_lifts
+from protodsl.decide.progressions import Today, lines_of, names_of, record_lifts
 from protodsl.decide.start import start_level
 from protodsl.decide.state import ItemState, PhaseState, State
 from protodsl.decide.streaks import Line, Streaks
@@ -120,6 +120,7 @@ def _date(
     }
     every = _record_sessions(done, lines, context)
     for item in active:
+        item.recorded = item.recorded or _recorded(item, shown[item.item], done)
         _one_item(item, shown[item.item], lines[item.item], run)
     if first:
         phases.begin(state, context)
@@ -230,7 +231,8 @@ def _give(run: Replay, sessions: tuple[Session, ...]) -> tuple[Given, ...]:
         if not known.given:
             _come_back(known, run, sessions)
     for item in state.items.values():
-        item.recorded = item.recorded or _recorded(item, sessions, run)
+        if item.given and sessions and not item.recorded:
+            item.recorded = _recorded(item, printed(item, run.gate, context), sessions)
     return found
 
 
@@ -276,15 +278,14 @@ def _first_sessions(item: ItemState, run: Replay, sessions: tuple[Session, ...])
     lines = lines_of(item, shown, sessions, run.state, gate.phase, run.context, run.clinic)
     today = Today(item, shown, lines, gate.phase, run.context, run.state, run.clinic)
     if lines:
+        record_lifts(today)
         progressions.look_back(today)
     item.clear = not progressions.falling_lines(today)
 
 
-def _recorded(item: ItemState, sessions: tuple[Session, ...], run: Replay) -> bool:
+def _recorded(item: ItemState, shown: Printed, sessions: tuple[Session, ...]) -> bool:
     """Whether any session of the item was written down on this date, a missed one too."""
-    if not item.given or not sessions:
-        return False
-    names = {None, item.item} | {part.asked for part in printed(item, run.gate, run.context).parts}
+    names = names_of(item, shown)
     return any(session.item in names for session in sessions)
 
 

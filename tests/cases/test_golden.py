@@ -104,13 +104,14 @@ def sheet(plan: Plan) -> Iterator[str]:
 def given(item: PlannedItem) -> str:
     """An exercise with where it comes from, its dose and load."""
     volume = item.dose.volume
-    assert isinstance(volume, Sets) and volume.amount is not None
+    assert isinstance(volume, Sets)
     sets = "" if volume.bare else f"{volume.sets.low} x "
     unit = "" if sets and volume.unit == "reps" else f" {volume.unit}"
-    dose = f"{sets}{volume.amount.low}{unit}"
+    dose = f"{sets}to fatigue" if volume.amount is None else f"{sets}{volume.amount.low}{unit}"
     load = f", {item.load.kilograms:f} kg" if item.load is not None and item.load.kilograms is not None else ""
     name = item.exercise.name
     instead = f" for {item.asked}" if item.asked != name else ""
+    load += f", {item.takes} of {item.options}" if item.options else ""
     level = item.level
     if level is None:
         return f"{name}{instead}: {dose}{load}"

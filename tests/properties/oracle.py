@@ -28,6 +28,7 @@ from tests.properties.oracle_conditions import (
     newest,
     number,
 )
+from tests.properties.oracle_loads import Loads, next_load
 
 KINDS = ("passive", "assisted", "active", "resisted")
 BEARING = ("none", "touch", "partial", "as tolerated", "full")
@@ -87,6 +88,7 @@ class Oracle:
         self.versions, self.case, self.as_of = versions, case, as_of
         self.weights = [Fraction(weight) for weight in weights]
         self.mind = Mind(case, versions.on(case.started), case.started, case.started)
+        self.loads = Loads(self.mind)
         self.phase = 0
         self.phase_since = case.started
         self.phase_moved: Day | None = None
@@ -129,7 +131,8 @@ class Oracle:
         return self.protocol.phases[self.phase] if self.protocol.phases else None
 
     def date(self, day: Day) -> None:
-        self.mind.day, self.mind.protocol = day, self.versions.on(day)
+        self.mind.day = day
+        self.follow(self.versions.on(day))
         for placing in self.case.placings:
             if placing.date == day:
                 self.place(placing)
@@ -153,11 +156,25 @@ class Oracle:
                 every.append((session, counts))
         for item in held:
             item.trained = item.trained or bool(lines[item.name])
+            item.recorded = item.recorded or self.about(item, shown[item.name], sessions)
+            self.lift(shown[item.name], lines[item.name])
             self.move(item, shown[item.name], lines[item.name])
             if turned[item.name] and not item.clear and item.entered < day:
                 item.week, item.over = item.week - 1, True
         self.move_phase(every, day)
         self.give(sessions)
+
+    def follow(self, text: Any) -> None:
+        """In a changed text a level and a phase are those of the same name."""
+        before, self.mind.protocol = self.mind.protocol, text
+        if text is before:
+            return
+        for item in self.items.values():
+            old, new = before.scope.progressions.get(item.name), text.scope.progressions.get(item.name)
+            if old is not None and new is not None:
+                item.level = [one.name for one in new.levels].index(old.levels[item.level].name)
+        if text.phases:
+            self.phase = [one.name for one in text.phases].index(before.phases[self.phase].name)
 
     def own(self, session: Session) -> dict[tuple[str, str | None], list[Any]]:
         found: dict[tuple[str, str | None], list[Any]] = {}
@@ -165,6 +182,18 @@ class Oracle:
             values = self.right.get((one.finding, one.side, one.date), [one.value])
             found.setdefault((one.finding, one.side), []).extend(values)
         return found
+
+    @staticmethod
+    def about(item: Item, shown: Any, sessions: list[Session]) -> bool:
+        """Whether any of the sessions is one of the item, a missed one too."""
+        names = [name for asked, there, _ in shown[2] for name in (None, asked, there)]
+        return any(one.item in (item.name, *names) for one in sessions)
+
+    def lift(self, shown: Any, lines: list[tuple[Session, bool]]) -> None:
+        for asked, there, _ in shown[2]:
+            for session, _ in lines:
+                if len(shown[2]) == 1 or session.item in (asked, there):
+                    self.loads.lifted(there, session)
 
     def place(self, placing: Any) -> None:
         names = [level.name for level in self.protocol.scope.progressions[placing.item].levels]
@@ -274,7 +303,7 @@ class Oracle:
     # Sessions.
 
     def lines(self, item: Item, shown: Any, sessions: list[Session]) -> list[tuple[Session, bool]]:
-        _, _, parts = shown
+        _, held, parts = shown
         mine = []
         for session in sessions:
             about = session.item == item.name or (session.item is None and bool(parts))
@@ -287,16 +316,18 @@ class Oracle:
         for session in mine:
             due = [part for part in parts if session.item in (None, item.name, part[0], part[1])]
             counts = (whole or each) and bool(due)
-            found.append((session, counts and all(self.enough(session, item, part) for part in due)))
+            found.append((session, counts and all(self.enough(session, item, part, held) for part in due)))
         return found
 
-    def enough(self, session: Session, item: Item, part: Any) -> bool:
+    def enough(self, session: Session, item: Item, part: Any, held: bool) -> bool:
+        """As given, or as much as the sheet asks for; of a lower level that is printed the first week."""
         if session.outcome != "done" or not session.done:
             return session.outcome == "as given"
-        volume, kilograms = self.dose(item, part, item.week)
+        week = 1 if held else item.week
+        volume, kilograms = self.dose(item, part, week, not held)
         if kilograms and (session.load is None or number(session.load) < kilograms):
             return False
-        sides = dose_of(item.week, part[2]).sides
+        sides = dose_of(week, part[2]).sides
         wanted: list[Any] = [None]
         if sides == "each":
             wanted = ["left", "right"]
@@ -310,13 +341,14 @@ class Oracle:
 
     @staticmethod
     def as_much(done: Any, due: Any) -> bool:
-        """Only sets of repetitions come up in the random protocols."""
+        """Only sets of repetitions, and sets until tired, come up in the random protocols."""
         if due is None:
             return True
-        assert isinstance(due, Sets) and due.unit == "reps" and due.amount is not None
+        assert isinstance(due, Sets) and due.unit == "reps"
+        least = due.amount.low if due.amount is not None else 0
         if isinstance(done, SetsOf):
-            return sum(count >= due.amount.low for count in done.counts) >= due.sets.low
-        return bool(done.sets.low >= due.sets.low and done.amount is not None and done.amount.low >= due.amount.low)
+            return sum(count >= least for count in done.counts) >= due.sets.low
+        return bool(done.sets.low >= due.sets.low and (due.amount is None or done.amount.low >= least))
 
     def dose(self, item: Item, part: Any, week: int, stepped: bool = True) -> tuple[Any, Fraction | None]:
         """Volume and kilograms of a part."""
@@ -331,14 +363,29 @@ class Oracle:
         extra = added.get((asked, "mass"), Fraction(0))
         if dose.load is None and not extra:
             return volume, None
-        exact = max(Fraction(0), (number(dose.load.weight) if dose.load and dose.load.weight else Fraction(0)) + extra)
+        known = self.loads.exact(dose.load, there)
+        if known is None:
+            return volume, None
+        exact = max(Fraction(0), known + extra)
+        if dose.load is not None and dose.load.up_to is not None:
+            exact = min(exact, number(dose.load.up_to))
         capped = exact
-        for limit in self.in_phase.limits if self.in_phase else ():
-            if not limit.joint:
-                capped = min(capped, number(limit.most))
-        if extra or capped != exact:
+        for limit in self.load_limits():
+            capped = min(capped, number(limit.most))
+        computed = dose.load is not None and (dose.load.percent is not None or dose.load.maximum is not None)
+        if extra or computed or capped != exact:
             capped = max((one for one in self.weights if one <= capped), default=Fraction(0))
         return volume, capped
+
+    def load_limits(self) -> list[Any]:
+        return [one for one in (self.in_phase.limits if self.in_phase else ()) if not one.joint]
+
+    def unbounded(self, part: Any, week: int, kilograms: Fraction | None) -> bool:
+        """Whether nobody can say that the load stays under the limit of the phase."""
+        load = dose_of(week, part[2]).load
+        if load is None or kilograms is not None:
+            return False
+        return any(load.up_to is None or number(load.up_to) > number(limit.most) for limit in self.load_limits())
 
     # Moves.
 
@@ -385,11 +432,10 @@ class Oracle:
         own = [] if held else [part for part in parts if part[0] == part[1]]
         progression = self.protocol.scope.progressions.get(item.name)
         level = progression.levels[item.level] if progression else None
-        downs = [(("down", at), line) for at, line in enumerate(level.down)] if level else []
-        ups = [(("up", at), line) for at, line in enumerate(level.up)] if level else []
-        steps = [
-            ((part[0], at), part, line) for part in own for at, line in enumerate(self.steps(part))
-        ]  # fmt: skip
+        downs = [(("down", line), line) for line in level.down] if level else []
+        ups = [(("up", line), line) for line in level.up] if level else []
+        steps = [((part[0], line), part, line) for part in own for line in self.steps(part)]
+        last_move = item.moved
         falling = dict(downs) | {key: s for key, _, s in steps if s.change.value < 0}
         rising = dict(ups) | {key: s for key, _, s in steps if s.change.value > 0}
         for key, line in falling.items():
@@ -413,10 +459,13 @@ class Oracle:
                 break
             self.go(item, progression, item.level - 1, "down")
             return
+        adjusted = [self.adjust(item, part, lines) for part in own]
+        if any(adjusted):
+            return
         taken = set()
         for key, part, step in steps:
             verdict = state[key] if key in state else Found(None)
-            last = item.stepped.get(part[0])
+            last = item.stepped.get(part[0], last_move)
             falls = step.change.value < 0 and verdict.truth is True and self.newer(verdict, last)
             if falls and self.step(item, part, step):
                 taken.add(key)
@@ -462,7 +511,10 @@ class Oracle:
         dimension = step.change.unit.dimension
         dose = dose_of(item.week, part[2])
         if dimension == "mass":
-            base = number(dose.load.weight) if dose.load and dose.load.weight else Fraction(0)
+            known = self.loads.exact(dose.load, part[1])
+            if known is None:
+                return False
+            base = known
         elif isinstance(dose.volume, Sets) and dose.volume.amount is not None:
             base = Fraction(dose.volume.amount.high)
         else:
@@ -477,6 +529,24 @@ class Oracle:
         item.added[part[0], dimension] = after - base
         item.stepped[part[0]] = self.mind.day
         self.moves.append((self.mind.day, "add" if step.change.value > 0 else "take off", item.name, "", ""))
+        return True
+
+    def adjust(self, item: Item, part: Any, lines: Any) -> bool:
+        """The load of the next session by the repetitions of this one: of several the lowest, up only if all may."""
+        adjusts = next((layer.adjusts for layer in part[2] if layer.adjusts), ())
+        start = self.loads.exact(dose_of(item.week, part[2]).load, part[1])
+        if start is None or all(one.for_set is not None for one in adjusts):
+            return False
+        before = start + item.added.get((part[0], "mass"), Fraction(0))
+        found = [(next_load(adjusts, session, before), counts) for session, counts in lines]
+        loads = [load for load, _ in found if load is not None]
+        after = min(loads, default=before)
+        if after > before and not all(counts and item.clear for load, counts in found if load is not None):
+            return False
+        if after == before:
+            return False
+        item.added[part[0], "mass"], item.stepped[part[0]] = after - start, self.mind.day
+        self.moves.append((self.mind.day, "adjust", item.name, "", ""))
         return True
 
     # Phases.
@@ -505,13 +575,13 @@ class Oracle:
                     break
                 self.phase += 1
             self.moves.append((day, "phase start", "", "", phases[self.phase].name))
-            for at, line in enumerate(phases[self.phase].back_to):
+            for line in phases[self.phase].back_to:
                 if every:
-                    self.phase_line(("back", at), line, False, every)
+                    self.phase_line(("back", line), line, False, every)
             return
         phase = phases[self.phase]
-        backs_found = [self.phase_line(("back", at), line, False, every) for at, line in enumerate(phase.back_to)]
-        untils_found = [self.phase_line(("until", at), line, True, every) for at, line in enumerate(phase.until)]
+        backs_found = [self.phase_line(("back", line), line, False, every) for line in phase.back_to]
+        untils_found = [self.phase_line(("until", line), line, True, every) for line in phase.until]
         for line, found in zip(phase.back_to, backs_found, strict=True):
             if found.truth is True and self.newer(found, self.phase_moved):
                 self.to_phase([one.name for one in phases].index(line.phase), "phase back")
@@ -584,9 +654,7 @@ class Oracle:
             known.give = give
             self.first_sessions(known, sessions)
         for item in self.items.values():
-            if item.given and any(
-                session.item in (None, item.name, *(part[0] for part in self.show(item)[2])) for session in sessions
-            ):
+            if item.given and self.about(item, self.show(item), sessions):
                 item.recorded = True
 
     def chosen(self, count: int, open_: set[str]) -> set[str]:
@@ -617,15 +685,16 @@ class Oracle:
         lines = self.lines(item, shown, sessions)
         progression = self.protocol.scope.progressions.get(item.name)
         level = progression.levels[item.level] if progression else None
-        falling = [(("down", at), line) for at, line in enumerate(level.down)] if level else []
+        falling = [(("down", line), line) for line in level.down] if level else []
         if not shown[1]:
             falling += [
-                ((part[0], at), line)
+                ((part[0], line), line)
                 for part in shown[2]
                 if part[0] == part[1]
-                for at, line in enumerate(self.steps(part))
+                for line in self.steps(part)
                 if line.change.value < 0
             ]
+        self.lift(shown, lines)
         for key, line in falling:
             if lines:
                 self.look(item.looks, key, line, False, lines, False)
@@ -655,6 +724,8 @@ class Oracle:
                 if end is not None and week > end:
                     continue
                 volume, kilograms = self.dose(item, part, week, not held)
+                if self.unbounded(part, week, kilograms):
+                    continue
                 name = part[1]
                 if name in volumes:
                     clash = clash or (self.whole(volumes[name]), loads[name]) != (

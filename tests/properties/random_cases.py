@@ -9,13 +9,14 @@ from random import Random
 from typing import Any
 
 from protodsl.model.case import Added, Affected, Case, Chosen, Done, LeftOut, Observation, Placing, Session, VersionFrom
-from protodsl.model.dose import Range, Sets, SetsOf
+from protodsl.model.dose import NO_DOSAGE, Dosage, Range, Sets, SetsOf
 from protodsl.model.exercise import Give
 from protodsl.model.finding import Kind
 from protodsl.model.protocol import Protocol
 from protodsl.model.text import Prose
 from protodsl.source import Span
 from protodsl.units import UNITS, Quantity
+from tests.support import dose
 
 START = datetime.date(2026, 11, 2)
 FINDINGS = """\
@@ -38,6 +39,9 @@ question pain next morning: Pain the next morning?
 question stiffness: Stiffness?
   answer 0 to 10, each side
   fresh for one session
+test press strength: The most that is pressed once.
+  answer kg from 0 to 20
+  fresh for 2 weeks
 question work: Work?
   answer one of sitting, standing, lifting
 question operation: When was the operation?
@@ -96,6 +100,10 @@ LEAVES = (
     "at least 2 of (tear, limps, pain > {0})",
     "pain = {0}",
 )
+LOADS = (
+    "2 kg", "5 kg", "7.5 kg", "8RM", "12RM", "8RM up to 6 kg", "70 % of 1RM", "80 % of 10RM", "60 % of press strength",
+    "50 % of press strength up to 5 kg", "band", "body weight",
+)  # fmt: skip
 
 
 @dataclass
@@ -125,6 +133,14 @@ class Words:
             return str(self.one(*FACTS))
         leaf: str = self.one(*LEAVES)
         return leaf.format(self.number(1, 9), self.number(5, 30), self.number(50, 130), self.number(0, 4))
+
+    def on(self) -> str:
+        """A condition for going on: often one that a good session makes true."""
+        return f"pain <= {self.number(2, 4)}" if self.often(45) else self.condition()
+
+    def back(self) -> str:
+        """A condition for going back: often one that a bad session makes true."""
+        return f"pain > {self.number(3, 5)}" if self.often(45) else self.condition()
 
     def inner(self, depth: int) -> str:
         text = self.condition(depth)
@@ -163,25 +179,43 @@ def _exercise(name: str, names: list[str], words: Words) -> str:
 
 
 def _dose(words: Words) -> list[str]:
-    lines = [f"dose {words.number(2, 3)} x {words.number(6, 12)}{words.one('', ', each side', ', affected side')}"]
-    if words.often(40):
-        lines[0] += f", load {words.one('2', '5', '7.5')} kg"
+    amount = "to fatigue" if words.often(15) else str(words.number(6, 12))
+    lines = [f"dose {words.number(2, 3)} x {amount}{words.one('', ', each side', ', affected side')}"]
+    if words.often(60):
+        lines[0] += f", load {words.one(*LOADS)}"
     if words.often(30):
         lines.append(f"dose week 1: 2 x {words.number(4, 8)}")
         lines.append(f"dose weeks 2 {words.one('on', 'to 3')}: 3 x {words.number(6, 10)}")
     lines += _steps(words)
+    if words.often(25):
+        lines += _adjusts(words)
     return lines
+
+
+def _adjusts(words: Words) -> list[str]:
+    """Tables by the repetitions of one set: for the next session, and (not always) for the set that it reads."""
+    by_set, lines = words.number(1, 3), []
+    if by_set > 1 and words.often(50):
+        lines = [f"adjust load by reps in set {words.number(1, by_set - 1)}, for set {by_set}", *_rows(words)]
+    return [*lines, f"adjust load by reps in set {by_set}, for next session", *_rows(words)]
+
+
+def _rows(words: Words) -> list[str]:
+    low = words.number(5, 8)
+    high = low + words.number(1, 4)
+    less, more = words.one("take off 2.5 kg", "take off 1 kg", "same load"), words.one("add 1 kg", "add 2.5 kg")
+    return [f"  0 to {low}: {less}", f"  {low + 1} to {high}: same load", f"  {high + 1} or more: {more}"]
 
 
 def _steps(words: Words) -> list[str]:
     lines = []
     if words.often(25):
         bound = words.one("", ", up to 10 kg", ", up to 6 kg")
-        lines.append(f"add {words.one('1', '2.5')} kg when {words.condition(1)}{words.streak()}{bound}")
+        lines.append(f"add {words.one('1', '2.5')} kg when {words.on()}{words.streak()}{bound}")
     if words.often(15):
-        lines.append(f"add 2 reps when {words.condition(1)}{words.streak()}")
+        lines.append(f"add 2 reps when {words.on()}{words.streak()}")
     if words.often(20):
-        lines.append(f"take off {words.one('1', '2.5')} kg when {words.condition(1)}{words.streak()}")
+        lines.append(f"take off {words.one('1', '2.5')} kg when {words.back()}{words.streak()}")
     return lines
 
 
@@ -190,9 +224,9 @@ def _progression(name: str, names: list[str], words: Words) -> str:
     levels = [f"{name} {word}" for word in ("low", "middle", "high")[:count]]
     lines = ["works calf"]
     if words.often(60):
-        lines.append(f"down when {words.condition()}{words.streak()}")
+        lines.append(f"down when {words.back()}{words.streak()}")
     if words.often(60):
-        lines.append(f"up when {words.condition()}{words.streak()}")
+        lines.append(f"up when {words.on()}{words.streak()}")
     for level in levels:
         if words.often(30):
             lines.append(f"start at {level} if {words.condition()}")
@@ -203,9 +237,9 @@ def _progression(name: str, names: list[str], words: Words) -> str:
         else:
             lines.append(f"level {level}: {words.one(*names)}")
         if at < count - 1 and words.often(60):
-            lines.append(f"  up when {words.condition()}{words.streak()}")
+            lines.append(f"  up when {words.on()}{words.streak()}")
         if words.often(40):
-            lines.append(f"  down when {words.condition(1)}{words.streak()}")
+            lines.append(f"  down when {words.back()}{words.streak()}")
         if words.often(20):
             lines.append(f"  dose {words.number(2, 4)} x {words.number(5, 12)}, load {words.one('2', '5')} kg")
         lines += [f"  {line}" for line in _steps(words)] if words.often(40) else []
@@ -231,8 +265,10 @@ def _protocol(names: list[str], progressions: list[str], words: Words) -> str:
 
 def _gives(items: list[str], words: Words) -> list[str]:
     lines = [f"give {item}{_if(words)}" for item in items]
-    if len(lines) > 1 and words.often(20):
-        lines = ["choose 1", *(f"  {line}" for line in lines)]
+    if len(lines) > 1 and words.often(25):
+        lines = [f"choose {words.number(1, len(lines) - 1)}", *(f"  {line}" for line in lines)]
+    if lines and words.often(20):
+        lines = [f"part {words.one('First', 'Then')}", *(f"  {line}" for line in lines)]
     return lines
 
 
@@ -249,10 +285,28 @@ def _phase(at: int, count: int, items: list[str], words: Words) -> list[str]:
     if words.often(25):
         lines.append(f"bearing {words.one('none', 'partial', 'full')}")
     if at < count - 1 or words.often(20):
-        lines += [f"until {words.condition()}{words.streak()}" for _ in range(words.one(1, 1, 2))]
+        lines += [f"until {words.on()}{words.streak()}" for _ in range(words.one(1, 1, 2))]
     if at and words.often(60):
-        lines.append(f"back to {PHASES[words.number(0, at - 1)]} if {words.condition()}{words.streak()}")
+        lines.append(f"back to {PHASES[words.number(0, at - 1)]} if {words.back()}{words.streak()}")
     return lines
+
+
+def changed_text(text: str, random: Random) -> str:
+    """The same text with one or two exercises or progressions changed inside the protocol, which stands last."""
+    words = Words(random)
+    found = [line.split(" ", 1)[1] for line in text.splitlines() if line.startswith(("exercise ", "progression "))]
+    for name in words.random.sample(found, words.number(1, min(2, len(found)))):
+        text += f"  change {name}\n" + "".join(f"    {line}\n" for line in _changes(name, words))
+    return text
+
+
+def _changes(name: str, words: Words) -> list[str]:
+    if name.startswith("move"):
+        dose_line = f"dose 2 x {words.number(4, 9)}, load {words.one(*LOADS)}"
+        line = words.one(dose_line, f"avoid if {words.condition(1)}")
+        return [line, *(_steps(words) if words.often(40) else [])]
+    line = words.one(f"up when {words.on()}", f"down when {words.back()}")
+    return [f"{line}{words.streak()}"]
 
 
 def history(protocol: Protocol, random: Random, days: int = 24) -> Case:
@@ -269,12 +323,19 @@ def history(protocol: Protocol, random: Random, days: int = 24) -> Case:
         if number >= 0 and words.often(65):
             sessions += _sessions(protocol, day, words, line)
     answered = [one for one in observations if words.often(4)]
+    answered += [one for session in sessions for one in session.values if words.often(3)]
     observations += [
         Observation(
             one.finding, one.side, _value(protocol, one.finding, words), one.date, True, Prose("so"), span=_span(line)
         )
         for one in {(one.finding, one.side, one.date): one for one in answered}.values()
     ]
+    placings = _placings(protocol, length, words, line)
+    versions: tuple[VersionFrom, ...] = ()
+    if words.often(8):
+        versions = (VersionFrom(_day(length, words), "1.0.0", span=_span(line)),)
+        if words.often(80):
+            placings += _placed_anew(protocol, versions[0].date, words, line)
     return Case(
         "P-0001",
         "drawn",
@@ -285,10 +346,10 @@ def history(protocol: Protocol, random: Random, days: int = 24) -> Case:
         observations=tuple(observations),
         chosen=tuple(_chosen(protocol, length, words, line)),
         sessions=tuple(sessions),
-        placings=tuple(_placings(protocol, length, words, line)),
+        placings=tuple({(one.item, one.date): one for one in sorted(placings, key=lambda one: one.date)}.values()),
         left_out=tuple(_left_out(protocol, length, words, line)),
         added=tuple(_added(protocol, length, words, line)),
-        versions=(VersionFrom(_day(length, words), "1.0.0", span=_span(line)),) if words.often(5) else (),
+        versions=versions,
     )
 
 
@@ -358,7 +419,7 @@ def _done(words: Words) -> list[Done]:
     sides = words.one((None,), (None,), ("left", "right"), ("left",), ("right",), ())
     found = []
     for side in sides:
-        if words.often(30):
+        if words.often(45):
             found.append(Done(SetsOf(tuple(words.number(5, 14) for _ in range(words.number(1, 4)))), side))
         else:
             ends = [Decimal(words.number(1, 4)), Decimal(words.number(5, 14))]
@@ -380,19 +441,29 @@ def _placings(protocol: Protocol, length: int, words: Words, line: list[int]) ->
     return [Placing(_day(length, words), item, level, Prose("so"), span=_span(line))]
 
 
+def _placed_anew(protocol: Protocol, day: datetime.date, words: Words, line: list[int]) -> list[Placing]:
+    """Every progression on some level, from the date of another version of the text."""
+    return [
+        Placing(day, one.name, words.one(*one.levels).name, Prose("so"), span=_span(line))
+        for one in protocol.scope.progressions.values()
+    ]
+
+
 def _left_out(protocol: Protocol, length: int, words: Words, line: list[int]) -> list[LeftOut]:
-    if words.often(85):
-        return []
     items = [*protocol.scope.exercises, *protocol.scope.progressions]
-    start = _day(length, words)
-    until = words.one(None, start + datetime.timedelta(days=words.number(0, 6)))
-    return [LeftOut(start, until, words.one(*items), Prose("so"), span=_span(line))]
+    found = []
+    for _ in range(words.one(0, 0, 0, 0, 0, 1, 1, 2)):
+        start = _day(length, words)
+        until = words.one(None, start + datetime.timedelta(days=words.number(0, 6)))
+        found.append(LeftOut(start, until, words.one(*items), Prose("so"), span=_span(line)))
+    return found
 
 
 def _added(protocol: Protocol, length: int, words: Words, line: list[int]) -> list[Added]:
-    if words.often(88):
+    if words.often(80):
         return []
     start = _day(length, words)
     until = words.one(None, start + datetime.timedelta(days=words.number(0, 6)))
-    give = Give(words.one(*protocol.scope.exercises), span=_span(line))
+    own = Dosage(dose(f"2 x {words.number(3, 9)}, load {words.one('2 kg', '5 kg')}")) if words.often(40) else NO_DOSAGE
+    give = Give(words.one(*protocol.scope.exercises), dosage=own, span=_span(line))
     return [Added(start, until, give, Prose("so"), span=give.span)]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 import os
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 from random import Random
@@ -24,7 +25,7 @@ from protodsl.model.clinic import Clinic, Contact
 from protodsl.model.protocol import Protocol
 from protodsl.outcome import Outcome
 from tests.properties.oracle import Oracle
-from tests.properties.random_cases import history, protocol_text
+from tests.properties.random_cases import changed_text, history, protocol_text
 from tests.support import compiled
 
 WEIGHTS = tuple(Decimal(number) for number in ("1", "2", "2.5", "5", "7.5", "10", "12.5"))
@@ -37,10 +38,31 @@ HISTORIES = 10
 def protocol_of(random: Random) -> tuple[Protocol, str]:
     """A protocol that has no error."""
     text = protocol_text(random)
+    return whole_protocol(text), text
+
+
+def whole_protocol(text: str) -> Protocol:
+    """The protocol of a text that has no error."""
     entry, diagnostics = compiled(text)
     errors = [one.message for one in diagnostics if one.severity.name == "ERROR"]
     assert entry is not None and not errors, (errors, text)
-    return entry.protocols[0], text
+    return entry.protocols[0]
+
+
+def changed_of(text: str, random: Random) -> Protocol | None:
+    """The protocol with personal changes made in its text; of half of the protocols there is none."""
+    return whole_protocol(changed_text(text, random)) if random.random() < 0.5 else None
+
+
+def versions_of(protocol: Protocol, changed: Protocol | None, case: Case, random: Random) -> Versions:
+    """The protocol from the start; for half of the people the changed one from a date, for good or for some days."""
+    spans = [(case.started, protocol)]
+    if changed is not None and random.random() < 0.5:
+        first = case.started + datetime.timedelta(days=random.randint(0, 20))
+        spans = [one for one in spans if one[0] < first] + [(first, changed)]
+        if random.random() < 0.5:
+            spans.append((first + datetime.timedelta(days=random.randint(1, 8)), protocol))
+    return Versions(tuple(spans))
 
 
 def seen(plan: Plan) -> dict[str, Any]:
@@ -75,10 +97,9 @@ def shown(move: Any) -> tuple[str, str]:
     return ("", "") if move.kind in ("add", "take off", "adjust") else (move.before, move.after)
 
 
-def agree(protocol: Protocol, case: Case, as_of: datetime.date | None = None) -> str:
+def agree(versions: Versions, case: Case) -> str:
     """Fails where the two readings differ; says how it came out."""
-    versions = Versions(((case.started, protocol),))
-    today = as_of or latest_date(case)
+    today = latest_date(case)
     outcome = decide(versions, case, CLINIC, today)
     return compared(outcome, Oracle(versions, case, WEIGHTS, today))
 
@@ -124,6 +145,8 @@ def shuffled(case: Case, random: Random) -> Case:
         sessions=mixed(case.sessions),
         chosen=mixed(case.chosen),
         placings=mixed(case.placings),
+        left_out=mixed(case.left_out),
+        versions=mixed(case.versions),
     )
 
 
@@ -145,9 +168,11 @@ def until(case: Case, day: datetime.date) -> Case:
 @given(st.randoms(use_true_random=False))
 def test_decided_the_same(random: Random) -> None:
     """Any protocol, any history; where they differ, hypothesis looks for the smallest of both."""
-    protocol, _ = protocol_of(random)
+    protocol, text = protocol_of(random)
+    changed = changed_of(text, random)
     for _ in range(2):
-        agree(protocol, history(protocol, random, days=12))
+        case = history(protocol, random, days=12)
+        agree(versions_of(protocol, changed, case, random), case)
 
 
 def test_many_are_decided_the_same() -> None:
@@ -156,43 +181,47 @@ def test_many_are_decided_the_same() -> None:
     for number in range(MANY // HISTORIES):
         random = Random(SEED + number)
         protocol, text = protocol_of(random)
+        changed = changed_of(text, random)
         for each in range(HISTORIES):
             case = history(protocol, random)
+            versions = versions_of(protocol, changed, case, random)
             try:
-                outcomes[agree(protocol, case)] += 1
+                outcomes[agree(versions, case)] += 1
             except Exception as error:
                 raise AssertionError(f"seed {SEED + number}, history {each}\n{text}") from error
     print(dict(outcomes))
     assert outcomes["sheet"] > MANY // 2
 
 
+def drawn(seeds: int, each: int) -> Iterator[tuple[Versions, Case, Random]]:
+    """Some histories of each of so many protocols."""
+    for seed in range(seeds):
+        random = Random(seed)
+        protocol, text = protocol_of(random)
+        changed = changed_of(text, random)
+        for _ in range(each):
+            case = history(protocol, random)
+            yield versions_of(protocol, changed, case, random), case, random
+
+
 def test_no_order_of_lines_changes_anything() -> None:
     """Lines of one date, and of a whole file, in any order come to the same sheet and the same clinician's page."""
-    for seed in range(60):
-        random = Random(seed)
-        protocol, _ = protocol_of(random)
-        for _ in range(4):
-            case = history(protocol, random)
-            versions = Versions(((case.started, protocol),))
-            first = decide(versions, case, CLINIC).value
-            second = decide(versions, shuffled(case, random), CLINIC).value
-            assert (first is None) is (second is None)
-            if first is not None and second is not None:
-                assert whole(first) == whole(second)
+    for versions, case, random in drawn(60, 4):
+        first = decide(versions, case, CLINIC)
+        second = decide(versions, shuffled(case, random), CLINIC)
+        assert (first.value is None) is (second.value is None)
+        assert sorted(one.code.id for one in first.diagnostics) == sorted(one.code.id for one in second.diagnostics)
+        if first.value is not None and second.value is not None:
+            assert whole(first.value) == whole(second.value)
 
 
 def test_what_comes_later_changes_no_earlier_sheet() -> None:
     """As of an earlier date the sheet is the one that was printed then."""
-    for seed in range(60):
-        random = Random(seed)
-        protocol, _ = protocol_of(random)
-        for _ in range(4):
-            case = history(protocol, random)
-            days = (latest_date(case) - case.started).days
-            day = case.started + datetime.timedelta(days=random.randint(0, days))
-            versions = Versions(((case.started, protocol),))
-            now, then = decide(versions, case, CLINIC, day), decide(versions, until(case, day), CLINIC, day)
-            if now.value is not None and then.value is not None:
-                assert whole(now.value) == whole(then.value)
-            else:  # a placing that is written later makes good that there was none
-                assert {one.code.id for one in (*now.diagnostics, *then.diagnostics)} <= {"L104", "L119"}
+    for versions, case, random in drawn(60, 4):
+        days = (latest_date(case) - case.started).days
+        day = case.started + datetime.timedelta(days=random.randint(0, days))
+        now, then = decide(versions, case, CLINIC, day), decide(versions, until(case, day), CLINIC, day)
+        if now.value is not None and then.value is not None:
+            assert whole(now.value) == whole(then.value)
+        else:  # a placing that is written later makes good that there was none
+            assert {one.code.id for one in (*now.diagnostics, *then.diagnostics)} <= {"L104", "L119"}
