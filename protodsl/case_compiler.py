@@ -14,17 +14,20 @@ from protodsl.compiler import (
     Asked,
     CheckedCase,
     Run,
+    data_forms,
     make_pages,
     options_of,
     with_data,
 )
-from protodsl.decide import decide
+from protodsl.decide import decide, decide_twice, latest_date
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
-from protodsl.diagnostics.diagnostic import in_order
+from protodsl.diagnostics.diagnostic import Severity, in_order
+from protodsl.diagnostics.translation import referral_in_own_language
 from protodsl.formats import CASE, DATA, HANDOUT, made_for
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_case_page, compose_person, compose_referral
 from protodsl.handout.phrase import Phrase
+from protodsl.languages import Words
 from protodsl.outcome import Outcome
 from protodsl.project import CLINIC_FILE
 from protodsl.resolve.case import Person
@@ -55,12 +58,14 @@ class MadeCase:
 def decide_case(person: Person, run: Run, as_of: date | None = None, since: date | None = None) -> Outcome[Decided]:
     """The plan as of a date (None: the latest of the case); `since` is the date of the sheet before."""
     case, clinic = person.case, run.project.clinic
-    decided = decide(person.versions, case, clinic, as_of)
-    if decided.value is None:
-        return Outcome(None, decided.diagnostics)
-    before = since or previous_date(person, decided.value.as_of)
-    previous = decide(person.versions, case, clinic, before).value if before is not None else None
-    return Outcome(Decided(decided.value, previous), decided.diagnostics)
+    today = as_of or latest_date(case)
+    before = since or previous_date(person, today)
+    if before is None or before >= today:
+        alone = decide(person.versions, case, clinic, today)
+        previous = decide(person.versions, case, clinic, before).value if before is not None and alone.value else None
+        return Outcome(Decided(alone.value, previous) if alone.value else None, alone.diagnostics)
+    decided, earlier = decide_twice(person.versions, case, clinic, today, before)
+    return Outcome(Decided(decided.value, earlier.value) if decided.value else None, decided.diagnostics)
 
 
 def previous_date(person: Person, today: date) -> date | None:
@@ -115,7 +120,9 @@ def _page(
 ) -> Outcome[dict[str, bytes]] | None:
     """One page; None where the plan has none of this kind."""
     plan, clinic = decided.plan, run.project.clinic
-    options = options_of(asked, _digest(kind, decided, checked, run, asked), run.sources())
+    files = checked.entry.value.files if checked.entry and checked.entry.value else ()
+    words = run.words(asked, (checked.path, *files))
+    options = options_of(asked, _digest(kind, decided, checked, run, asked, words), run.sources())
     composed: Handout[Phrase] | None
     if kind == CLINICIAN:
         composed = compose_case_page(plan, clinic, options, decided.previous)
@@ -123,27 +130,35 @@ def _page(
         composed = compose_referral(plan, clinic, options)
     else:
         composed = compose_person(plan, clinic, options, decided.previous)
-    forms = made_for(asked.formats, kind, CASE, DATA)
-    if composed is None and not forms:
+    if composed is None and not made_for(asked.formats, kind, CASE, DATA):
         return None
     pages: Outcome[dict[str, bytes]] = Outcome({})
     if composed is not None:
-        pages = make_pages(composed, plan.protocol.scope, run.project, asked, CASE)
+        pages = make_pages(composed, plan.protocol.scope, run.project, asked, words, CASE)
+    own = clinic.languages[0]
+    if plan.refused == REFER and not pages.value and asked.language != own:
+        # A page that sends somebody to be seen today is not kept back for want of words: whoever holds it reads it out.
+        there = _page(kind, decided, checked, run, replace(asked, language=own))
+        assert there is not None, "the referral page is there in every language"
+        said = tuple(referral_in_own_language(one, own) for one in pages.diagnostics if one.severity is Severity.ERROR)
+        return Outcome(there.value, (*said, *there.diagnostics))
+    forms = data_forms(asked, CASE, words, pages)
     return with_data(
-        pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous)
+        pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous, words.texts)
     )
 
 
-def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked) -> str:
+def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked, words: Words) -> str:
     files = (*(checked.entry.value.files if checked.entry and checked.entry.value else ()), CLINIC_FILE, checked.path)
     sources = run.sources()
-    texts = {path: sources[path].text for path in files if path in sources}
+    texts = {path: sources[path].text for path in files if path in sources} | dict(words.sources)
     inputs = {
         "kind": kind,
         "case": checked.id,
         "as of": decided.plan.as_of.isoformat(),
         "since": decided.previous.as_of.isoformat() if decided.previous else "",
         "language": asked.language,
+        "draft": "beside" if asked.beside else "draft" if asked.draft else "",
         "paper": asked.paper,
         "print": "large" if asked.large_print else "compact" if asked.compact else "normal",
         "templates": run.templates(asked),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from protodsl.decide.decide import decide, latest_date
+from protodsl.decide.decide import decide, decide_twice, latest_date
 from protodsl.decide.plan import Plan
 
-__all__ = ["Plan", "decide", "latest_date"]
+__all__ = ["Plan", "decide", "decide_twice", "latest_date"]

@@ -9,7 +9,7 @@ from protodsl.decide.items import gather, guarded, uncovered, with_uncovered
 from protodsl.decide.pending import held_weeks, pending
 from protodsl.decide.plan import Move, Plan
 from protodsl.decide.questions import Asked
-from protodsl.decide.replay import Replay, replay
+from protodsl.decide.replay import Replay, replayed
 from protodsl.decide.returning import returning
 from protodsl.decide.schedule import period, scheduled, week
 from protodsl.decide.waiting import ask
@@ -25,17 +25,34 @@ def decide(
     protocol: Protocol | Versions, case: Case, clinic: Clinic, as_of: datetime.date | None = None
 ) -> Outcome[Plan]:
     """The plan as of a date (None: `latest_date`); None where the case cannot be decided, and it is said why."""
-    versions = protocol if isinstance(protocol, Versions) else Versions(((case.started, protocol),))
     today = latest_date(case) if as_of is None else as_of
-    if today < case.started:
-        return Outcome(None, (say.before_the_case(today, case.started, case.span),))
-    if (today - case.started).days > say.LONGEST_CASE:
-        return Outcome(None, (say.over_ten_years(today, case.started, case.span),))
-    run = replay(case, versions, clinic, today)
-    missing = _not_placed(run, today)
-    if missing:
-        return Outcome(None, in_order(missing))
-    return _plan(run, case, today)
+    return _decided(protocol, case, clinic, (today,))[today]
+
+
+def decide_twice(
+    protocol: Protocol | Versions, case: Case, clinic: Clinic, as_of: datetime.date, before: datetime.date
+) -> tuple[Outcome[Plan], Outcome[Plan]]:
+    """The plan as of a date and the one as of a date before it, by one replay."""
+    found = _decided(protocol, case, clinic, (before, as_of))
+    return found[as_of], found[before]
+
+
+def _decided(
+    protocol: Protocol | Versions, case: Case, clinic: Clinic, days: tuple[datetime.date, ...]
+) -> dict[datetime.date, Outcome[Plan]]:
+    """What comes of each of the dates, which are in order."""
+    versions = protocol if isinstance(protocol, Versions) else Versions(((case.started, protocol),))
+    found: dict[datetime.date, Outcome[Plan]] = {}
+    for day in days:
+        if day < case.started:
+            found[day] = Outcome(None, (say.before_the_case(day, case.started, case.span),))
+        elif (day - case.started).days > say.LONGEST_CASE:
+            found[day] = Outcome(None, (say.over_ten_years(day, case.started, case.span),))
+    evenings = tuple(day for day in days if day not in found)
+    for run in replayed(case, versions, clinic, evenings) if evenings else ():
+        missing = _not_placed(run, run.context.date)
+        found[run.context.date] = Outcome(None, in_order(missing)) if missing else _plan(run, case, run.context.date)
+    return found
 
 
 def latest_date(case: Case) -> datetime.date:

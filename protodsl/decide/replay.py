@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -61,7 +61,15 @@ class Replay:
 
 def replay(case: Case, versions: Versions, clinic: Clinic, as_of: datetime.date) -> Replay:
     """Where the person stands on the evening of `as_of`."""
-    case = corrected(case)
+    (run,) = replayed(case, versions, clinic, (as_of,))
+    return run
+
+
+def replayed(
+    case: Case, versions: Versions, clinic: Clinic, evenings: Sequence[datetime.date]
+) -> Iterator[Replay]:
+    """Where the person stands on each of these evenings, which are in order: one replay, that goes on from the last."""
+    case, as_of = corrected(case), evenings[-1]
     first = versions.on(case.started)
     context = Context(case, first, case.started, case.started, Values())
     state = State(PhaseState(0, case.started))
@@ -76,8 +84,9 @@ def replay(case: Case, versions: Versions, clinic: Clinic, as_of: datetime.date)
         context.date = day
         _follow(versions.on(day), run)
         _date(run, answers.get(day, ()), sessions.get(day, ()), placings.get(day, ()))
+        if day in evenings:
+            yield run
         day += datetime.timedelta(days=1)
-    return run
 
 
 def _follow(text: Protocol, run: Replay) -> None:
