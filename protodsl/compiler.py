@@ -14,7 +14,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_orde
 from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, Format, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
-from protodsl.project import CASE_SUFFIX, CLINIC_FILE, Project, Shelf, find_files
+from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source, Span
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from protodsl.handout import Options
     from protodsl.handout.blocks import Handout
     from protodsl.handout.phrase import Phrase
+    from protodsl.languages import Languages, Words
     from protodsl.register import Register
     from protodsl.render import Style
     from protodsl.resolve.case import Person
@@ -66,6 +67,7 @@ class Checked:
     sources: Mapping[str, Source]
     cases: tuple[CheckedCase, ...] = ()
     case_files: tuple[str, ...] = ()
+    run: Run | None = field(default=None, compare=False, repr=False)
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
@@ -77,7 +79,11 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is asked of a handout: its kind (SHEET, CLINICIAN or QUESTIONS), its formats and its look."""
+    """What is asked of a handout: its kind (SHEET, CLINICIAN or QUESTIONS), its formats and its look.
+
+    `draft`: a translation that is not whole or not reviewed is made all the same, and says so on every page. `beside`:
+    not the page itself but its text beside the translation, for the reviewer; that is a draft, too.
+    """
 
     kind: str = SHEET
     language: str = "en"
@@ -85,6 +91,8 @@ class Asked:
     paper: str = "A4"
     large_print: bool = False
     compact: bool = False
+    draft: bool = False
+    beside: bool = False
 
 
 @dataclass(slots=True)
@@ -96,6 +104,7 @@ class Run:
     cache: Cache
     as_of: date
     _register: Register | None = None
+    _languages: Languages | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
     _alone: dict[int, frozenset[Problem]] = field(default_factory=dict)
     _templates: str = ""
@@ -124,6 +133,18 @@ class Run:
         self._register = self._register or Register(self.shelf, self.cache)
         return self._register
 
+    def languages(self) -> Languages:
+        """The catalogues of the project."""
+        # A project in one language has none.
+        from protodsl.languages import Languages
+
+        self._languages = self._languages or Languages(self.project)
+        return self._languages
+
+    def words(self, asked: Asked, files: Iterable[str]) -> Words:
+        """What there is in a language for a page that is made from these files."""
+        return self.languages().words(asked.language, tuple(files))
+
     def templates(self, asked: Asked) -> str:
         """The digest of the templates, read once."""
         from protodsl import render
@@ -134,7 +155,8 @@ class Run:
     def sources(self) -> dict[str, Source]:
         """Every text read so far, by its path."""
         clinic = self.project.clinic_source
-        return {**self.shelf.sources, clinic.path: clinic} if clinic else dict(self.shelf.sources)
+        catalogues = self._languages.sources if self._languages else {}
+        return {**self.shelf.sources, **catalogues, **({clinic.path: clinic} if clinic else {})}
 
 
 def check_project(
@@ -149,9 +171,21 @@ def check_project(
     `texts` are bytes to take for those of a file, by its name, before they are written. `as_of` is held against review
     dates; cases are decided as of `cases_as_of` (None: the latest line of each).
     """
-    run = open_run(project, as_of, texts)
-    checked = check_files(run, paths)
-    return replace(checked, cases=tuple(_decided(case, run, cases_as_of) for case in checked.cases))
+    run, asked = open_run(project, as_of, texts), tuple(paths)
+    checked = check_files(run, asked)
+    cases = tuple(_decided(case, run, cases_as_of) for case in checked.cases)
+    said = tuple(_translated(checked, run, project.is_whole(asked)))
+    return replace(checked, own=checked.own + said, cases=cases, sources=run.sources())
+
+
+def _translated(checked: Checked, run: Run, whole: bool) -> Iterator[Diagnostic]:
+    """What is wrong with the catalogues of the files, where there are to be any."""
+    languages = checked.project.clinic.languages
+    if len(languages) > 1 or (checked.project.root / TRANSLATIONS).is_dir():
+        from protodsl.languages import texts_by_file
+
+        texts = texts_by_file(checked.project, {entry.path: entry.value for entry in checked.entries})
+        yield from run.languages().check(texts, languages[1:], whole)
 
 
 def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:
@@ -171,7 +205,7 @@ def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Che
     idle = unused((entry.value for entry in entries if entry.value), project.is_whole(asked))
     # A line that could not be read may have named it.
     own += tuple(one for one in idle if not run.is_broken(one.primary.span.path))
-    return Checked(project, own, entries, run.sources(), cases, case_files)
+    return Checked(project, own, entries, run.sources(), cases, case_files, run)
 
 
 def protocols_by_name(project: Project) -> dict[str, tuple[str, ...]]:
@@ -198,9 +232,10 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
 
     clinic = checked.project.clinic
     look = style(checked.project, asked)
-    digest = handout.digest(
-        _texts(checked, entry), _inputs(protocol, asked, render.template_digest(look), fonts.digest())
-    )
+    run = checked.run or open_run(checked.project, date.min)
+    words = run.words(asked, entry.value.files if entry.value else ())
+    texts = {**_texts(checked, entry), **words.sources}
+    digest = handout.digest(texts, _inputs(protocol, asked, render.template_digest(look), fonts.digest()))
     options = options_of(asked, digest, checked.sources)
     if asked.kind == CLINICIAN:
         composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
@@ -208,9 +243,15 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
         composed = handout.compose_questions(protocol, clinic, options)
     else:
         composed = handout.compose_sheet(protocol, clinic, options)
-    pages = make_pages(composed, protocol.scope, checked.project, asked)
-    forms = made_for(asked.formats, asked.kind, PROTOCOL, DATA)
-    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options))
+    pages = make_pages(composed, protocol.scope, checked.project, asked, words)
+    forms = data_forms(asked, PROTOCOL, words, pages)
+    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, words.texts))
+
+
+def data_forms(asked: Asked, subject: str, words: Words, pages: Outcome[dict[str, bytes]]) -> tuple[Format, ...]:
+    """The formats made of data: none in a language without a page, and none of a draft, which could not say so."""
+    held_back = asked.draft or asked.beside or any(one.severity is Severity.ERROR for one in pages.diagnostics)
+    return () if words.is_translation and held_back else made_for(asked.formats, asked.kind, subject, DATA)
 
 
 def with_data(
@@ -228,22 +269,32 @@ def with_data(
 
 
 def make_pages(
-    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked, subject: str = PROTOCOL
+    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked, words: Words, subject: str = PROTOCOL
 ) -> Outcome[dict[str, bytes]]:
-    """Localise and render what was composed: its bytes by format, without a format that could not be made."""
+    """Localise and render what was composed: its bytes by format, without a format that could not be made.
+
+    Without words for everything on it, reviewed, there is no page but a draft.
+    """
     from protodsl import localise, render
 
     forms = made_for(asked.formats, asked.kind, subject, HANDOUT)
-    if not forms:
+    if not forms and not words.is_translation:
         return Outcome({}, ())
     look = style(project, asked)
-    page = localise.localise(composed, scope, project.clinic, asked.language)
-    if page.value is None:
-        return Outcome({}, page.diagnostics)
+    speak = localise.beside if asked.beside else localise.speak
+    spoken = speak(composed, scope, project.clinic, asked.language, words.texts, words.written_in)
+    if spoken.value is None:
+        return Outcome({}, spoken.diagnostics)
+    draft = asked.draft or asked.beside
+    said = spoken.diagnostics + words.gaps(spoken.value.used, draft)
+    page = spoken.value.page
+    if draft and words.is_translation:
+        page = localise.as_draft(page, look.language, asked.language, project.clinic.languages[0])
+    elif any(one.severity is Severity.ERROR for one in said):
+        return Outcome({}, said)
     made: dict[str, bytes] = {}
-    said = page.diagnostics
     for form in forms:
-        data = render.make(form.name, page.value, look)
+        data = render.make(form.name, page, look)
         said += data.diagnostics
         if data.value is not None:
             made[form.name] = data.value
@@ -254,12 +305,14 @@ def style(project: Project, asked: Asked) -> Style:
     """How a page asked for is set."""
     from protodsl import localise, render
 
+    # The text beside its translation is a page in the language of the text.
+    language = project.clinic.languages[0] if asked.beside else asked.language
     return render.Style(
         paper=asked.paper,
         large_print=asked.large_print,
         compact=asked.compact,
-        language=asked.language,
-        direction=localise.direction(asked.language),
+        language=language,
+        direction=localise.direction(language),
         template_folder=project.template_folder,
     )
 
@@ -365,6 +418,7 @@ def _inputs(protocol: Protocol, asked: Asked, templates: str, faces: str) -> dic
     return {
         "protocol": protocol.name,
         "language": asked.language,
+        "draft": "beside" if asked.beside else "draft" if asked.draft else "",
         "paper": asked.paper,
         "print": "large" if asked.large_print else "compact" if asked.compact else "normal",
         "templates": templates,

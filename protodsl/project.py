@@ -20,6 +20,7 @@ from protodsl.syntax.tree import File
 CLINIC_FILE = "clinic.toml"
 PROTOCOL_SUFFIX = ".protocol"
 CASE_SUFFIX = ".case"
+TRANSLATIONS = "translations"
 LARGEST_FILE = 32 * 1024 * 1024
 
 

@@ -59,6 +59,7 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
         "  protodsl build cases/P-0417.case --to html,pdf\n"
         "  protodsl build --paper Letter --large-print --output /srv/handouts\n"
         "  protodsl build --no-clinician        the patients' sheets alone\n"
+        "  protodsl build --language es --draft for the reviewer of a translation, never for a patient\n"
         "  protodsl build cases                 every person's sheet, as of their latest line\n"
         "  protodsl build cases/P-0417.case --as-of 2026-11-25",
     )
@@ -76,6 +77,12 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     command.add_argument("--compact", action="store_true", help="closer lines, fewer pages")
     command.add_argument(
         "--language", metavar="TAG", help="one language alone (default: all of clinic.toml, of a case its own)"
+    )
+    command.add_argument(
+        "--draft", action="store_true", help="translations that are not reviewed, marked as drafts on every page"
+    )
+    command.add_argument(
+        "--side-by-side", action="store_true", help="the text beside its translation, for whoever reviews it"
     )
     since = "the date of a case's sheet before, to say what changed (default: the last visit)"
     command.add_argument("--since", type=_date, metavar="DATE", help=since)

@@ -14,14 +14,14 @@ from datetime import date
 from pathlib import Path
 
 from protodsl.cli.files import write_all
-from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, setting
+from protodsl.cli.missing import left_standing, only_libraries_missing
+from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, in_language, setting
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import from_here, show, status, wants_colour
 from protodsl.cli.status import CLEAN
 from protodsl.cli.work import open_projects
 from protodsl.compiler import (
     CLINICIAN,
-    PDF,
     SHEET,
     Asked,
     Checked,
@@ -31,9 +31,8 @@ from protodsl.compiler import (
     make_handout,
     open_run,
 )
-from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity
-from protodsl.diagnostics.project import same_output, unwritable
-from protodsl.diagnostics.render import LIBRARY_MISSING
+from protodsl.diagnostics.diagnostic import Diagnostic, Label
+from protodsl.diagnostics.project import NO_SUCH_LANGUAGE, same_output, unwritable
 from protodsl.formats import file_suffix
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
@@ -61,7 +60,7 @@ def run(arguments: argparse.Namespace) -> int:
         said = _build(checked, arguments)
         of_cases, case_texts = _build_cases(opened, checked, arguments)
         everything = (*checked.diagnostics, *said, *of_cases)
-        diagnostics, texts = from_here(everything, {**checked.sources, **case_texts}, project.root)
+        diagnostics, texts = from_here(everything, {**checked.sources, **opened.sources(), **case_texts}, project.root)
         found.extend(diagnostics)
         sources.update(texts)
     show(tuple(found), sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
@@ -70,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
     """Write what can be made of a project; what stood in the way of the rest."""
-    if status(checked.own, arguments.strict) != CLEAN:
+    if status(_for_all(checked), arguments.strict) != CLEAN:
         return []
     folder = output_folder(checked.project, arguments)
     sheets, said = _distinct(_sheets(checked, folder, arguments))
@@ -80,7 +79,7 @@ def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
             gc.collect()
             files, met = _make(checked, sheet)
             said.extend(met)
-            if status(met, arguments.strict) != CLEAN and not _only_pdf_is_missing(met, files):
+            if status(met, arguments.strict) != CLEAN and not _can_be_written(met, files, sheet):
                 continue
             try:
                 write_all(files)
@@ -107,11 +106,16 @@ def _build_cases(
     run: Run, checked: Checked, arguments: argparse.Namespace
 ) -> tuple[list[Diagnostic], dict[str, Source]]:
     """Write what can be made of the cases; what stood in the way of the rest, and where."""
-    if not checked.case_files or status(checked.own, arguments.strict) != CLEAN:
+    if not checked.case_files or status(_for_all(checked), arguments.strict) != CLEAN:
         return [], {}
     from protodsl.cli.build_cases import build_cases
 
     return build_cases(run, checked.case_files, output_folder(checked.project, arguments), arguments)
+
+
+def _for_all(checked: Checked) -> tuple[Diagnostic, ...]:
+    """What stands against every page; a language that is not there stands against its own pages alone."""
+    return tuple(one for one in checked.own if one.code != NO_SUCH_LANGUAGE)
 
 
 def output_folder(project: Project, arguments: argparse.Namespace) -> Path:
@@ -127,22 +131,35 @@ def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> It
         if entry.value is None or status(entry.diagnostics, arguments.strict) != CLEAN:
             continue
         for protocol in entry.value.protocols:
-            for language in (arguments.language,) if arguments.language else project.clinic.languages:
+            for language in _languages(checked, arguments):
+                own = project.clinic.languages[0]
                 stem = file_name(protocol.name) + setting(arguments, project.clinic.paper)
-                stem += "" if language == project.clinic.languages[0] else f".{language}"
+                stem += in_language(language, own, arguments, own)
+                # The clinician's page is in the clinic's own language, unless it is asked for by itself.
                 pages = {
                     folder / (f"{stem}{CLINICIAN_PAGE}" if kind == CLINICIAN else stem): _asked(
                         project, language, kind, arguments
                     )
                     for kind in kinds
+                    if kind != CLINICIAN or language == own or arguments.clinician
                 }
                 yield _Sheet(entry, protocol, pages)
+
+
+def _languages(checked: Checked, arguments: argparse.Namespace) -> tuple[str, ...]:
+    """The language asked for, else those of the clinic that there are."""
+    if arguments.language:
+        return (arguments.language,)
+    missing = {one.args.get("language") for one in checked.own if one.code == NO_SUCH_LANGUAGE}
+    return tuple(one for one in checked.project.clinic.languages if one not in missing)
 
 
 def _asked(project: Project, language: str, kind: str, arguments: argparse.Namespace) -> Asked:
     paper = arguments.paper or project.clinic.paper
     forms = arguments.to or project.clinic.formats
-    return Asked(kind, language, forms, paper, arguments.large_print, arguments.compact)
+    other = language != project.clinic.languages[0]
+    draft, beside = arguments.draft and other, arguments.side_by_side and other
+    return Asked(kind, language, forms, paper, arguments.large_print, arguments.compact, draft, beside)
 
 
 def _distinct(sheets: Iterator[_Sheet]) -> tuple[list[_Sheet], list[Diagnostic]]:
@@ -181,11 +198,10 @@ def _placed(one: Diagnostic, protocol: Protocol) -> Diagnostic:
     return one if one.primary.span.path else replace(one, primary=Label(protocol.span))
 
 
-def _only_pdf_is_missing(said: list[Diagnostic], files: Mapping[Path, bytes]) -> bool:
-    """Whether HTML was made on a machine that can make no PDF, and no earlier PDF would stand beside it and differ."""
-    earlier = any(path.with_name(f"{path.stem}.{PDF}").exists() for path in files)
-    errors = {one.code for one in said if one.severity is Severity.ERROR}
-    return bool(files) and not earlier and errors == {LIBRARY_MISSING}
+def _can_be_written(said: list[Diagnostic], files: Mapping[Path, bytes], sheet: _Sheet) -> bool:
+    """Whether only a library for some format is missing, and no earlier file of that format would stand and differ."""
+    earlier = any(left_standing(path, asked.formats, files) for path, asked in sheet.pages.items())
+    return bool(files) and only_libraries_missing(said) and not earlier
 
 
 def file_name(name: str) -> str:

@@ -13,7 +13,8 @@ from protodsl.batch import Lost, in_parallel
 from protodsl.cli.built import Built, digest_of, open_built, project_digest
 from protodsl.cli.earlier import Earlier, is_clinicians, move_aside
 from protodsl.cli.files import write_all
-from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, setting
+from protodsl.cli.missing import only_libraries_missing
+from protodsl.cli.page_names import CLINICIAN_PAGE, FOR_REVIEWERS, clashing, in_language, setting
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import say, status
 from protodsl.cli.status import CLEAN
@@ -21,7 +22,7 @@ from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_c
 from protodsl.diagnostics import project as tell
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.formats import file_suffix
-from protodsl.project import read_bytes, shown
+from protodsl.project import TRANSLATIONS, read_bytes, shown
 from protodsl.source import NOWHERE, Source, Span
 
 _ID = re.compile(rb"^case[ \t]+([^\s#]+)", re.MULTILINE)
@@ -162,9 +163,11 @@ def _done(case: CheckedCase, run: Run, arguments: argparse.Namespace) -> CaseDon
     made = make_case(case, run, asked, arguments.as_of, arguments.since)
     said = case.diagnostics + made.diagnostics
     texts = _texts(case, run) if said else {}
-    if made.value is None or status(made.diagnostics, arguments.strict) != CLEAN:
+    if made.value is None or not (
+        status(made.diagnostics, arguments.strict) == CLEAN or only_libraries_missing(made.diagnostics)
+    ):
         return CaseDone(case.path, name, _start(case), diagnostics=said, sources=texts)
-    other = "" if language == case.person.case.language else f".{language}"
+    other = in_language(language, case.person.case.language, arguments, run.project.clinic.languages[0])
     value = made.value
     texts = texts or (_texts(case, run) if value.refused else {})
     return CaseDone(
@@ -176,10 +179,22 @@ def _asked(run: Run, language: str, arguments: argparse.Namespace) -> dict[str, 
     clinic = run.project.clinic
     kinds = {None: (SHEET, CLINICIAN), True: (CLINICIAN,), False: (SHEET,)}[arguments.clinician]
     paper = arguments.paper or clinic.paper
-    made = Asked(SHEET, language, arguments.to or clinic.formats, paper, arguments.large_print, arguments.compact)
-    return {
-        kind: replace(made, kind=kind, language=language if kind == SHEET else clinic.languages[0]) for kind in kinds
-    }
+    other = language != clinic.languages[0]
+    made = Asked(
+        SHEET,
+        language,
+        arguments.to or clinic.formats,
+        paper,
+        arguments.large_print,
+        arguments.compact,
+        arguments.draft and other,
+        arguments.side_by_side and other,
+    )
+    # The clinician's page is in the clinic's own language, unless it is asked for by itself.
+    own = replace(made, kind=CLINICIAN, language=clinic.languages[0], draft=False, beside=False)
+    alone = arguments.clinician and arguments.language
+    pages = {SHEET: made, CLINICIAN: replace(made, kind=CLINICIAN) if alone else own}
+    return {kind: pages[kind] for kind in kinds}
 
 
 def _start(case: CheckedCase) -> Span:
@@ -190,7 +205,7 @@ def _texts(case: CheckedCase, run: Run) -> dict[str, Source]:
     """The texts that what is said may point into."""
     files = (case.path, *(case.entry.value.files if case.entry and case.entry.value else ()))
     sources = run.sources()
-    return {path: sources[path] for path in files if path in sources}
+    return {path: text for path, text in sources.items() if path in files or path.startswith(f"{TRANSLATIONS}/")}
 
 
 def _finish(
@@ -238,8 +253,10 @@ def _write(done: CaseDone, file: CaseFile, building: Building) -> tuple[tuple[Pa
 
 def _named(done: CaseDone, building: Building) -> dict[Path, bytes]:
     """The pages by the path of each."""
-    stem = done.id + setting(building.arguments, building.run.project.clinic.paper) + done.language
-    ends = {SHEET: "", CLINICIAN: CLINICIAN_PAGE}
+    stem = done.id + setting(building.arguments, building.run.project.clinic.paper)
+    # A draft is a page of the person's; the clinician's is in the clinic's own language and is none.
+    of_clinician = "" if done.language.endswith(FOR_REVIEWERS) else done.language
+    ends = {SHEET: done.language, CLINICIAN: of_clinician + CLINICIAN_PAGE}
     return {
         building.folder / f"{stem}{ends[kind]}.{file_suffix(form)}": data
         for kind, forms in done.pages.items()
@@ -279,7 +296,10 @@ def _key(file: CaseFile, arguments: argparse.Namespace) -> str:
 
 
 def _options(arguments: argparse.Namespace) -> str:
-    names = ("to", "clinician", "paper", "large_print", "compact", "language", "as_of", "since", "strict")
+    names = (
+        *("to", "clinician", "paper", "large_print", "compact", "language", "draft", "side_by_side"),
+        *("as_of", "since", "strict"),
+    )
     return " ".join(f"{name}={getattr(arguments, name)}" for name in names)
 
 

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from protodsl import __version__, fonts, resources
 from protodsl.cli.files import write_all
-from protodsl.project import Project, Shelf
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.project import TRANSLATIONS, Project, Shelf, read_bytes
 
 FILE = ".protodsl-built.json"
 _FORMAT = 1
@@ -87,6 +88,9 @@ def project_digest(project: Project, shelf: Shelf) -> str:
     parts = {f"protocol/{name}": data for name, data in shelf.protocol_bytes()}
     parts["clinic"] = project.clinic_source.text.encode() if project.clinic_source else b""
     parts["program"] = f"{__version__} {_newest(resources.path('protodsl'))}".encode()
+    for path in sorted((project.root / TRANSLATIONS).rglob("*.po")):
+        data = read_bytes(path)
+        parts[f"translation/{path}"] = b"" if isinstance(data, Diagnostic) else data
     parts["fonts"] = fonts.digest().encode()
     for folder in (resources.path("protodsl.templates"), project.template_folder):
         for path in folder.rglob("*") if folder else ():

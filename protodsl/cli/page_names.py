@@ -10,6 +10,9 @@ LARGE_PRINT = "-large-print"
 COMPACT = "-compact"
 CLINICIAN_PAGE = "-clinician"
 QUESTIONS_PAGE = "-questions"
+DRAFT = "-draft"
+BESIDE = "-side-by-side"
+FOR_REVIEWERS = (DRAFT, BESIDE)
 # How a page is set: what may stand between the name of a protocol or case and the language.
 SETTING = re.compile(rf"(?:{LARGE_PRINT})?(?:{COMPACT})?(?:-a4|-letter)?")
 _ENDS = re.compile(rf"(?:{LARGE_PRINT}|{COMPACT}|-a4|-letter|{CLINICIAN_PAGE}|{QUESTIONS_PAGE})+\Z")
@@ -21,6 +24,17 @@ def setting(arguments: argparse.Namespace, paper: str) -> str:
     compact = COMPACT if arguments.compact else ""
     other = f"-{arguments.paper.lower()}" if arguments.paper and arguments.paper != paper else ""
     return large + compact + other
+
+
+def in_language(language: str, usual: str, arguments: argparse.Namespace, own: str) -> str:
+    """What ends the name of a page in another language than usual, and of one for the reviewer of a translation.
+
+    `own` is the clinic's own language, in which nothing is a translation.
+    """
+    kind = BESIDE if arguments.side_by_side else DRAFT if arguments.draft else ""
+    if kind and language != own:
+        return f".{language}{kind}"
+    return "" if language == usual else f".{language}"
 
 
 def clashing(names: Iterable[str]) -> list[tuple[str, str]]:

@@ -1,72 +1,242 @@
-"""What is wrong with translations: catalogues that cannot be read, words that are missing, changed, unread or unlike."""
+"""What is wrong with translations: words that are missing, changed, unread or unlike, and sheets made without them."""
 
 from __future__ import annotations
 
 from protodsl.diagnostics.diagnostic import Code, Diagnostic, Label, Severity
 from protodsl.source import Span
 
-NOT_A_CATALOGUE = Code("G120", "not-a-catalogue", Severity.ERROR)
-NOT_UTF_8 = Code("G121", "catalogue-not-utf-8", Severity.ERROR)
-OTHER_CHARSET = Code("G122", "catalogue-charset", Severity.ERROR)
-BYTE_ORDER_MARK = Code("G123", "catalogue-byte-order-mark", Severity.WARNING)
-ENTRY_TWICE = Code("G125", "entry-twice", Severity.ERROR)
+NOT_TRANSLATED = Code("G101", "not-translated", Severity.WARNING)
+OUTDATED = Code("G102", "translation-outdated", Severity.WARNING)
+NOT_REVIEWED = Code("G103", "translation-not-reviewed", Severity.WARNING)
+SHEET_NOT_TRANSLATED = Code("G104", "sheet-not-translated", Severity.ERROR)
+SHEET_IS_A_DRAFT = Code("G105", "sheet-is-a-draft", Severity.WARNING)
+REFERRAL_IN_OWN_LANGUAGE = Code("G106", "referral-in-own-language", Severity.WARNING)
+NUMBER_DIFFERS = Code("G111", "translated-number-differs", Severity.ERROR)
+UNIT_DIFFERS = Code("G112", "translated-unit-differs", Severity.ERROR)
+PLACEHOLDER_DIFFERS = Code("G113", "translated-placeholder-differs", Severity.ERROR)
+SIDES_SWAPPED = Code("G114", "translated-sides-swapped", Severity.ERROR)
+SIDE_LOST = Code("G115", "translated-side-lost", Severity.WARNING)
+SIDES_IN_ANOTHER_ORDER = Code("G116", "translated-sides-in-another-order", Severity.WARNING)
+EMPHASIS_DIFFERS = Code("G117", "translated-emphasis-differs", Severity.WARNING)
+IDENTICAL = Code("G118", "translation-identical", Severity.WARNING)
+
+# So many strings are named in a list, so many signs of each; the catalogue itself shows the others.
+_NAMED, _SHOWN = 4, 60
 
 
-def not_a_catalogue(at: Span, reason: str) -> Diagnostic:
-    """A catalogue that is no PO file from some line on; nothing of it is used."""
+def not_translated(at: Span, language: str, texts: tuple[str, ...], total: int) -> Diagnostic:
+    """Strings of a file that have no words in a language; `at` is the catalogue, or the file where there is none."""
     return Diagnostic(
-        NOT_A_CATALOGUE,
-        "this catalogue cannot be read from this line on",
+        NOT_TRANSLATED,
+        f"{_strings(len(texts))} of {total} not translated into `{language}`",
         Label(at),
-        notes=(f"{reason[:1].lower()}{reason[1:]}", "nothing of it is used; other catalogues are"),
-        help="mend the line, or bring back the catalogue as it was before",
-        args={"reason": reason},
+        notes=(*_named(texts), "no sheet that needs one of them is made, except as a draft"),
+        help=f"run `protodsl translate extract --language {language}`, and have the catalogue translated",
+        args={"language": language, "count": len(texts), "total": total},
     )
 
 
-def entry_twice(at: Span, first: Span, key: str, text: str) -> Diagnostic:
-    """Two entries for one string; nobody could tell which is meant."""
+def outdated(at: Span, language: str, texts: tuple[str, ...], total: int) -> Diagnostic:
+    """Strings whose text has changed since they were translated (fuzzy)."""
     return Diagnostic(
-        ENTRY_TWICE,
-        f"the string `{text}` of `{key}` is translated twice",
-        Label(at, "this one"),
-        secondary=(Label(first, "and this one"),),
-        help="take one of the two out",
-        args={"key": key, "text": text},
-    )
-
-
-def not_utf_8(at: Span, line: int, declared: str) -> Diagnostic:
-    """Bytes that are no UTF-8; `declared` is the charset in the header, empty where there is none."""
-    named = f"its header says `{declared}`" if declared and declared.lower() not in ("utf-8", "utf8") else ""
-    return Diagnostic(
-        NOT_UTF_8,
-        f"this catalogue is not written in UTF-8: line {line} cannot be read",
+        OUTDATED,
+        f"the text of {_strings(len(texts))} of {total} has changed since the translation into `{language}`",
         Label(at),
-        notes=(*((named,) if named else ()), "nothing of it is used; other catalogues are"),
-        help="save it as UTF-8; PO editors do so when the header says `charset=UTF-8`",
-        args={"line": line, "declared": declared},
+        notes=(*_named(texts), "what they said before is not used: the change may be the one that matters"),
+        help="have the translation brought up to date, then take the mark `fuzzy` off",
+        args={"language": language, "count": len(texts), "total": total},
     )
 
 
-def other_charset(at: Span, declared: str) -> Diagnostic:
-    """A header that names another charset than UTF-8, over bytes that are UTF-8."""
+def not_reviewed(at: Span, language: str, texts: tuple[str, ...], total: int) -> Diagnostic:
+    """Strings that are translated and that nobody has read again, in these very words."""
     return Diagnostic(
-        OTHER_CHARSET,
-        f"the header says `charset={declared}`, and the catalogue is written in UTF-8",
+        NOT_REVIEWED,
+        f"the translation into `{language}` of {_strings(len(texts))} of {total} has not been reviewed",
         Label(at),
-        notes=("a PO editor that believes the header shows wrong letters, and writes them",),
-        help="write `charset=UTF-8`",
-        args={"declared": declared},
+        notes=(*_named(texts), "a review holds for the very words that were read, and ends when they change"),
+        help='have it read by somebody who knows language and trade, then `protodsl translate review FILE --by "ROLE"`',
+        args={"language": language, "count": len(texts), "total": total},
     )
 
 
-def byte_order_mark(at: Span) -> Diagnostic:
-    """A byte order mark before a catalogue, which gettext's own programs refuse."""
+def sheet_not_translated(
+    at: Span, language: str, missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]
+) -> Diagnostic:
+    """A page that needs words which are missing, or which nobody has reviewed; it is not made."""
     return Diagnostic(
-        BYTE_ORDER_MARK,
-        "this catalogue begins with a byte order mark",
+        SHEET_NOT_TRANSLATED,
+        f"no page is made in `{language}`: {_gaps(missing, unread, product)}",
         Label(at),
-        notes=("it is read all the same; other programs for such files refuse it",),
-        help="save it as UTF-8 without a byte order mark, or run `protodsl translate update`",
+        notes=_gap_notes(missing, unread, product),
+        help="have them translated and reviewed; `--draft` makes a draft for the reviewer, marked on every page",
+        args={"language": language, "missing": missing, "unread": unread, "product": product},
     )
+
+
+def sheet_is_a_draft(
+    at: Span, language: str, missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]
+) -> Diagnostic:
+    """A page that was made as a draft, and says so on every page."""
+    gaps = _gaps(missing, unread, product)
+    return Diagnostic(
+        SHEET_IS_A_DRAFT,
+        f"this page in `{language}` is a draft, not to be given to a patient" + (f": {gaps}" if gaps else ""),
+        Label(at),
+        notes=_gap_notes(missing, unread, product),
+        help="hand it to the reviewer; build without `--draft` for a patient",
+        args={"language": language, "missing": missing, "unread": unread, "product": product},
+    )
+
+
+def referral_in_own_language(instead_of: Diagnostic, own: str) -> Diagnostic:
+    """A referral page that could not be made in the person's language (`instead_of` says why) and is made in `own`."""
+    return Diagnostic(
+        REFERRAL_IN_OWN_LANGUAGE,
+        f"the referral page is made in `{own}`, the clinic's own language",
+        instead_of.primary,
+        notes=(instead_of.message, *instead_of.notes),
+        help="read it out to the person, in their language, or have somebody do so",
+        args={"own": own},
+    )
+
+
+def number_differs(at: Span, translation: str, lost: tuple[str, ...], added: tuple[str, ...]) -> Diagnostic:
+    """Numbers in digits that the translation does not have, or has and the text has not."""
+    return Diagnostic(
+        NUMBER_DIFFERS,
+        _differ("the number", lost, added, "in the text"),
+        Label(at),
+        notes=(f"translated as `{translation}`", "what stands in digits in the text stands in digits in every language"),
+        help="write the numbers of the text, in the digits of the language or in these",
+        args={"lost": lost, "added": added, "translation": translation},
+    )
+
+
+def unit_differs(at: Span, translation: str, unit: str, written: str) -> Diagnostic:
+    """A number with another unit of the same kind."""
+    return Diagnostic(
+        UNIT_DIFFERS,
+        f"the text says `{unit}` where the translation says `{written}`",
+        Label(at),
+        notes=(f"translated as `{translation}`",),
+        help=f"write `{unit}` in the words of the language; a number is never converted in a translation",
+        args={"unit": unit, "written": written, "translation": translation},
+    )
+
+
+def placeholder_differs(at: Span, translation: str, lost: tuple[str, ...], added: tuple[str, ...]) -> Diagnostic:
+    """A placeholder that would print nothing, or print itself."""
+    return Diagnostic(
+        PLACEHOLDER_DIFFERS,
+        _differ("the placeholder", lost, added, "in the text"),
+        Label(at),
+        notes=(f"translated as `{translation}`", "a placeholder is not translated: a value takes its place"),
+        help="write it letter by letter as in the text, where the language wants it",
+        args={"lost": lost, "added": added, "translation": translation},
+    )
+
+
+def sides_swapped(at: Span, translation: str, side: str, there: str) -> Diagnostic:
+    """One side in the text, the other in the translation."""
+    return Diagnostic(
+        SIDES_SWAPPED,
+        f"the text says {side}, and the translation says {there}",
+        Label(at),
+        notes=(f"translated as `{translation}`",),
+        help=f"write the word for {side}",
+        args={"side": side, "there": there, "translation": translation},
+    )
+
+
+def side_lost(at: Span, translation: str, side: str, in_text: bool) -> Diagnostic:
+    """A side that only one of the two names, as far as the words for it are known."""
+    where = "the text, and not in the translation" if in_text else "the translation, and not in the text"
+    return Diagnostic(
+        SIDE_LOST,
+        f"{side} stands in {where}",
+        Label(at),
+        notes=(f"translated as `{translation}`",),
+        help=f"name the side as the text does; where no side is meant by `{side}`, a review settles it",
+        args={"side": side, "in text": in_text, "translation": translation},
+    )
+
+
+def sides_in_another_order(at: Span, translation: str) -> Diagnostic:
+    """Both sides in both, and the one that comes first in the text comes second in the translation."""
+    return Diagnostic(
+        SIDES_IN_ANOTHER_ORDER,
+        "left and right stand in another order than in the text",
+        Label(at),
+        notes=(f"translated as `{translation}`",),
+        help="look whether each side goes with the same word as in the text; a review settles it",
+        args={"translation": translation},
+    )
+
+
+def emphasis_differs(at: Span, translation: str, text: str) -> Diagnostic:
+    """Stars of emphasis that are missing, too many, or do not close."""
+    return Diagnostic(
+        EMPHASIS_DIFFERS,
+        "the stars of emphasis are not those of the text",
+        Label(at),
+        notes=(f"translated as `{translation}`", f"the text is `{text}`"),
+        help="put `*` or `**` around the words that mean the same, with no blank inside",
+        args={"translation": translation, "text": text},
+    )
+
+
+def identical(at: Span, text: str) -> Diagnostic:
+    """A translation that is the text, letter by letter."""
+    return Diagnostic(
+        IDENTICAL,
+        f"`{text}` is translated by itself",
+        Label(at),
+        help="translate it; where both languages say the same, a review settles it",
+        args={"text": text},
+    )
+
+
+def _differ(what: str, lost: tuple[str, ...], added: tuple[str, ...], where: str) -> str:
+    parts = []
+    if lost:
+        parts.append(f"{what} {_quoted(lost)} {where} is missing in the translation")
+    if added:
+        parts.append(f"{_quoted(added)} in the translation is not {where}")
+    return ", and ".join(parts)
+
+
+def _quoted(words: tuple[str, ...]) -> str:
+    return ", ".join(f"`{word}`" for word in words)
+
+
+def _strings(count: int) -> str:
+    return "1 string" if count == 1 else f"{count} strings"
+
+
+def _named(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """The first of them by their text, and how many more there are."""
+    if not texts:
+        return ()
+    more = len(texts) - _NAMED
+    shown = tuple(text if len(text) <= _SHOWN else f"{text[:_SHOWN].rstrip()} …" for text in texts[:_NAMED])
+    return (f"they are {_quoted(shown)}" + (f" and {more} more" if more > 0 else ""),)
+
+
+def _gaps(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]) -> str:
+    """What stands between the page and a patient, counted."""
+    counts = (
+        (len(missing), "of its texts not translated"),
+        (len(unread), "of its texts not reviewed"),
+        (product[0], "of the product's own words not translated"),
+        (product[1], "of the product's own words not reviewed"),
+    )
+    return ", ".join(f"{count} {words}" for count, words in counts if count)
+
+
+def _gap_notes(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]) -> tuple[str, ...]:
+    notes = [f"not translated: {note.removeprefix('they are ')}" for note in _named(missing)]
+    notes += [f"not reviewed: {note.removeprefix('they are ')}" for note in _named(unread)]
+    if any(product):
+        notes.append("the product's own words are the headings and the sentences around what the clinic wrote")
+    return tuple(notes)

@@ -61,18 +61,22 @@ def before(draft: Draft) -> Section[Phrase] | None:
         asked.append(_Asked(words, no, f"before/{at}", tuple(then)))
     clinic = draft.clinic
     rows: list[Block[Phrase]] = [Paragraphs((Item(say("before.intro")),))]
-    rows += _flagged(draft, "emergency", clinic.emergency, [one for one in asked if one.kind() == "emergency"])
-    rows += _flagged(draft, "red-flag", clinic.contact, [one for one in asked if one.kind() == "red-flag"])
+    flagged = {kind: [one for one in asked if one.kind() == kind] for kind in ("emergency", "red-flag")}
+    rows += _flagged(draft, "emergency", "emergency/text", clinic.emergency, flagged["emergency"])
+    rows += _flagged(draft, "red-flag", "contact/text", clinic.contact, flagged["red-flag"])
     others = [one for one in asked if one.kind() == "other"]
     rows += _others(draft, "before.yes", [one for one in others if not one.no])
     rows += _others(draft, "before.no", [one for one in others if one.no])
     return Section("before", say("before.head"), tuple(rows))
 
 
-def _flagged(draft: Draft, kind: str, contact: Contact, asked: list[_Asked]) -> Iterator[Row[Phrase]]:
+def _flagged(
+    draft: Draft, kind: str, words: str, contact: Contact, asked: list[_Asked]
+) -> Iterator[Row[Phrase]]:
     """The questions of which one yes is enough to call: what to do once, the questions under it."""
     if asked:
-        told = counted(f"before.{kind}", len(asked), text=Literal(contact.text), phone=Literal(contact.phone))
+        text = Written(draft.clinic.words(words))
+        told = counted(f"before.{kind}", len(asked), text=text, phone=Literal(contact.phone))
         items = tuple(
             Item(
                 say("before.flag.no", question=one.words) if one.no else one.words,

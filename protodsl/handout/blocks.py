@@ -267,6 +267,16 @@ class Chart(Generic[P]):
     values: tuple[tuple[Decimal, P], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Pairs(Generic[P]):
+    """A text beside its translation, row by row, with a head, a language (BCP 47) and a direction for each column."""
+
+    heads: tuple[P, P]
+    rows: tuple[tuple[P, P], ...]
+    languages: tuple[str, str]
+    directions: tuple[str, str]
+
+
 Block = (
     Stop[P]
     | Row[P]
@@ -281,6 +291,7 @@ Block = (
     | Framed[P]
     | Stations[P]
     | Chart[P]
+    | Pairs[P]
 )
 
 
@@ -309,7 +320,10 @@ class Footer(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class Handout(Generic[P]):
-    """A whole handout; kind is sheet, clinician or referral; `title` is the document's title."""
+    """A whole handout; kind is sheet, clinician or referral; `title` is the document's title.
+
+    `draft` are lines for the head of every page of a translation that nobody has reviewed yet (empty: it is none).
+    """
 
     kind: str
     title: P
@@ -317,3 +331,4 @@ class Handout(Generic[P]):
     sections: tuple[Section[P], ...]
     footer: Footer[P]
     digest: str = ""
+    draft: tuple[P, ...] = ()

@@ -10,8 +10,9 @@ from protodsl.handout.draft import Draft
 from protodsl.handout.instead import End, in_words, missing, parted
 from protodsl.handout.limits import bearing
 from protodsl.handout.needs import things
-from protodsl.handout.phrase import InWords, Phrase, Written
+from protodsl.handout.phrase import InWords, Literal, Phrase, Written
 from protodsl.handout.words import counted, if_so, line, lines, one_after_the_other, say
+from protodsl.model import named
 from protodsl.model.condition import Condition
 from protodsl.model.exercise import Avoid, Exercise, Focus
 from protodsl.model.finding import Finding
@@ -83,7 +84,7 @@ def _weaker(draft: Draft, focus: Focus) -> Phrase:
 def _measure(finding: Finding | None, name: str) -> Phrase:
     if finding is not None and finding.means is not None:
         return Written(finding.means)
-    return say("focus.measure", name=Written(Prose(name, f"finding/{name}/name")))
+    return say("focus.measure", name=Written(named.finding_name(finding)) if finding is not None else Literal(name))
 
 
 def _avoid(draft: Draft, exercise: Exercise) -> Iterator[Row[Phrase]]:

@@ -18,9 +18,9 @@ from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Listed, Number, Phrase, Weekday, Written
 from protodsl.handout.rules import conditions
 from protodsl.handout.words import counted, number, one_after_the_other, say
+from protodsl.model import named
 from protodsl.model.condition import findings_in
 from protodsl.model.finding import Finding, Kind
-from protodsl.model.text import Prose
 from protodsl.units import UNITS
 
 _WEEKS = 4
@@ -69,7 +69,7 @@ def _asked(draft: Draft) -> tuple[Finding, ...]:
 
 
 def _head(finding: Finding) -> Phrase:
-    return say("name", name=Written(Prose(finding.name, f"finding/{finding.name}/name")))
+    return say("name", name=Written(named.finding_name(finding)))
 
 
 def _week(draft: Draft, at: int, boxes: bool) -> DiaryWeek[Phrase]:

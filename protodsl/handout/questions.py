@@ -12,6 +12,7 @@ from protodsl.handout.phrase import Listed, Literal, Measure, Number, Phrase, Wr
 from protodsl.handout.rules import rules
 from protodsl.handout.sheet import footer
 from protodsl.handout.words import number, say
+from protodsl.model import named
 from protodsl.model.clinic import Clinic
 from protodsl.model.condition import findings_in
 from protodsl.model.dose import Dosage
@@ -104,25 +105,31 @@ def compose_questions(protocol: Protocol, clinic: Clinic, options: Options) -> H
 
 
 def _row(finding: Finding, at: int) -> tuple[Cell[Phrase], ...]:
-    words: Phrase = Written(finding.words) if finding.words else Literal(finding.name)
-    return Cell(number(at)), Cell(words), Cell(_boxes(finding.answer))
+    words: Phrase = Written(finding.words or named.finding_name(finding))
+    return Cell(number(at)), Cell(words), Cell(_boxes(finding))
 
 
-def _boxes(answer: Answer) -> Phrase:
+def _boxes(finding: Finding) -> Phrase:
     """Boxes or a line for the answer, for each side where it has sides."""
+    answer = finding.answer
     measured = _range(answer)
     if measured is not None:
         return say("questions.blank-sides" if answer.sided else "questions.blank-of", range=measured)
-    one = _box(answer)
+    one = _box(finding)
     return say("questions.sides", answer=one) if answer.sided else one
 
 
-def _box(answer: Answer) -> Phrase:
+def _box(finding: Finding) -> Phrase:
+    answer = finding.answer
     if answer.kind is Kind.YES_NO:
         return say("questions.yes-or-no")
     if answer.kind is Kind.CHOICE:
-        return Listed(tuple(say("questions.box", value=Literal(one)) for one in answer.choices), by="sentences")
+        return Listed(tuple(_choice(finding, one) for one in answer.choices), by="sentences")
     return say("questions.blank-date" if answer.kind is Kind.DATE else "questions.blank")
+
+
+def _choice(finding: Finding, value: str) -> Phrase:
+    return say("questions.box", value=Written(named.choice(finding, value)))
 
 
 def _range(answer: Answer) -> Phrase | None:

@@ -22,19 +22,19 @@ def stop(draft: Draft) -> Section[Phrase]:
     """
     clinic = draft.clinic
     after = clinic.after_hours
-    hours = Literal(after.text) if after else None
+    hours = Written(clinic.words("contact/after-hours-text")) if after else None
     phone = Literal(after.phone) if after else None
     contact = Literal(clinic.contact.phone)
     emergencies, red_flags = draft.protocol.emergencies, draft.protocol.red_flags
     groups = (
         StopGroup(
-            Literal(clinic.emergency.text),
+            Written(clinic.words("emergency/text")),
             Literal(clinic.emergency.phone),
             tuple(_signs(draft, emergencies, "stop/emergency")),
             urgent=True,
         ),
         StopGroup(
-            Literal(clinic.contact.text),
+            Written(clinic.words("contact/text")),
             contact,
             tuple(_signs(draft, red_flags, "stop/red-flag")),
             other_hours=hours,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import Phrase, Written
 from protodsl.handout.words import number, say
+from protodsl.model import named
 from protodsl.model.exercise import Level
 from protodsl.model.protocol import Phase
-from protodsl.model.text import Prose
 
 
 def phase_title(draft: Draft, phase: Phase) -> Phrase:
@@ -24,5 +24,5 @@ def level_title(draft: Draft, level: Level) -> Phrase:
     """A step of a progression by its own name, or by the title of the one exercise it gives."""
     exercise = draft.protocol.scope.exercises.get(level.gives[0].item) if len(level.gives) == 1 else None
     if level.label or exercise is None:
-        return say("name", name=Written(Prose(level.name, f"level/{level.name}", level.span)))
+        return say("name", name=Written(named.level_name(level)))
     return Written(exercise.title)

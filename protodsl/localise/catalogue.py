@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 from io import BytesIO
@@ -19,6 +19,7 @@ from babel.messages.catalog import Message as Entry
 from babel.messages.pofile import read_po
 
 from protodsl import resources
+from protodsl.localise.escape import MARK_END
 from protodsl.units import plain
 
 SOURCE_LANGUAGE = "en"
@@ -45,7 +46,7 @@ class Pattern:
         text = ""
         for at, piece in enumerate(self.pieces):
             if at % 2 == 0:
-                text += piece[1:] if piece.startswith(_STOPS) and text.rstrip("*").endswith(_ENDS) else piece
+                text += piece[1:] if piece.startswith(_STOPS) and _is_ended(text) else piece
             elif piece[:1].isupper():
                 text += raised(values[_lower_first(piece)])
             else:
@@ -55,11 +56,15 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """The messages of a language and the locale of its numbers, dates and lists."""
+    """The messages of a language and the locale of its numbers, dates and lists.
+
+    `missing` are keys that have no words in the language; the source language's stand in their place.
+    """
 
     language: str
     locale: Locale
     messages: Mapping[str, tuple[Pattern, ...]]
+    missing: frozenset[str] = frozenset()
 
     def say(self, key: str, values: Mapping[str, str] | None = None, count: Decimal | None = None) -> str:
         """The message, in the plural form for `count`; KeyError for an unknown key."""
@@ -89,7 +94,7 @@ def catalogue(language: str) -> Catalogue | None:
     while tag:
         file = resources.path("protodsl.localise", f"messages/{tag}.po")
         if file.is_file():
-            return read(tag, file.read_bytes())
+            return _completed(read(tag, file.read_bytes()))
         tag = tag.rpartition("-")[0]
     return None
 
@@ -100,6 +105,16 @@ def read(language: str, po: bytes) -> Catalogue:
     locale = Locale.parse(str(parsed.locale or language).replace("-", "_"))
     messages = {str(entry.context): _forms(entry, language) for entry in parsed if entry.context}
     return Catalogue(language, locale, {key: forms for key, forms in messages.items() if forms})
+
+
+def _completed(own: Catalogue) -> Catalogue:
+    """The catalogue with the source language's words for those it lacks; no sheet but a draft is made with them."""
+    if own.language == SOURCE_LANGUAGE:
+        return own
+    source = catalogue(SOURCE_LANGUAGE)
+    assert source is not None
+    missing = frozenset(source.messages) - frozenset(own.messages)
+    return replace(own, messages={**source.messages, **own.messages}, missing=missing) if missing else own
 
 
 def raised(text: str) -> str:
@@ -113,14 +128,19 @@ def raised(text: str) -> str:
 
 
 def _forms(entry: Entry, language: str) -> tuple[Pattern, ...]:
-    """The plural forms of an entry, one where it has none; nothing where it is not translated."""
+    """The plural forms of an entry, one where it has none; nothing where it is not translated, or for another text."""
     source = entry.id if isinstance(entry.id, (tuple, list)) else (entry.id,)
     target = entry.string if isinstance(entry.string, (tuple, list)) else (entry.string,)
-    if not all(target):
+    if not all(target) or entry.fuzzy:
         if language != SOURCE_LANGUAGE:
             return ()
         target = source
     return tuple(Pattern(tuple(_SLOT.split(str(form)))) for form in target)
+
+
+def _is_ended(text: str) -> bool:
+    """Whether a text ends its sentence, whatever marks stand around its end."""
+    return MARK_END.sub("", text).rstrip("*").endswith(_ENDS)
 
 
 def _lower_first(name: str) -> str:

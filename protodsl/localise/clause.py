@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from protodsl.localise import escape
 from protodsl.localise.voice import Voice
+from protodsl.model import named
 from protodsl.model.condition import Side
 
 _OTHER_WAY = {Side.EACH: Side.EITHER, Side.EITHER: Side.EACH}
@@ -43,7 +44,8 @@ def measure(voice: Voice, name: str) -> Clause:
             return authored(voice, words)
         return Clause(voice.say("measure.question", question=words))
     role = finding.role if finding is not None else "finding"
-    return Clause(voice.say("measure.test" if role == "test" else "measure.finding", name=escape.literal(name)))
+    called = escape.literal(name) if finding is None else voice.prose(named.finding_name(finding))
+    return Clause(voice.say("measure.test" if role == "test" else "measure.finding", name=called))
 
 
 def authored(voice: Voice, text: str) -> Clause:

@@ -13,6 +13,7 @@ from protodsl.localise import escape, numbers
 from protodsl.localise.clause import Clause, authored, measure, side_words, turned
 from protodsl.localise.comparisons import compared
 from protodsl.localise.voice import Voice
+from protodsl.model import named
 from protodsl.model.condition import All, AnyOf, AtLeast, Condition, Fact, IsOneOf, Not, Side
 from protodsl.model.finding import Finding
 
@@ -101,7 +102,8 @@ def _said(voice: Voice, name: str, finding: Finding | None, negated: bool) -> Cl
             return authored(voice, voice.say("fact.not", clause=voice.prose(finding.yes_means)))
         if finding.words is not None:
             return Clause(voice.say(f"fact.test.{answer}", words=voice.prose(finding.words)))
-    return Clause(voice.say(f"fact.test.{answer}", words=escape.literal(name)))
+    words = escape.literal(name) if finding is None else voice.prose(named.finding_name(finding))
+    return Clause(voice.say(f"fact.test.{answer}", words=words))
 
 
 def _definition(voice: Voice, finding: Finding | None, negated: bool, depth: int) -> Clause | None:
@@ -121,7 +123,7 @@ def _choice(voice: Voice, node: IsOneOf, negated: bool) -> Clause:
     negative = node.negated != negated
     side = turned(node.side, negated)
     of = measure(voice, node.finding)
-    quoted = [_value(voice, value) for value in node.values]
+    quoted = [_value(voice, voice.scope.findings.get(node.finding), value) for value in node.values]
     values = numbers.listed(voice.catalogue, quoted, "or")
     form = "none" if negative and len(quoted) > 1 else "not" if negative else "is"
     clause = Clause(
@@ -130,12 +132,15 @@ def _choice(voice: Voice, node: IsOneOf, negated: bool) -> Clause:
     return _with_side(voice, clause, side)
 
 
-def _value(voice: Voice, value: str) -> str:
+def _value(voice: Voice, finding: Finding | None, written: str) -> str:
     """A value of a choice, in quotes unless it is plain words that cannot be taken for words of the sentence."""
+    prose = None if finding is None else named.choice(finding, written)
+    value = written if prose is None else voice.plain(prose)
+    said = escape.literal(written) if prose is None else voice.prose(prose)
     held = value.lower().split()
     misread = authored(voice, value).joins or not set(voice.say("choice.negations").split()).isdisjoint(held)
     plain = not misread and all(word.replace("-", "").isalnum() for word in held)
-    return escape.literal(value) if plain else voice.say("choice.value", value=escape.literal(value))
+    return said if plain else voice.say("choice.value", value=said)
 
 
 def _with_side(voice: Voice, clause: Clause, side: Side | None) -> Clause:

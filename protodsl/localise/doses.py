@@ -8,6 +8,7 @@ from decimal import Decimal
 from protodsl.localise import escape, numbers
 from protodsl.localise.clause import measure
 from protodsl.localise.voice import Voice
+from protodsl.model import named
 from protodsl.model.dose import (
     Dose,
     Effort,
@@ -134,7 +135,7 @@ def _turns(voice: Voice, volume: Intervals) -> str:
     return then(
         voice,
         [
-            voice.say("dose.leg", amount=voice.quantity(leg.amount), activity=escape.literal(leg.activity))
+            voice.say("dose.leg", amount=voice.quantity(leg.amount), activity=voice.prose(named.activity(leg)))
             for leg in volume.legs
         ],
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Any
 
@@ -15,6 +15,7 @@ from protodsl.localise.phrases import WRITERS, phrase
 from protodsl.localise.voice import Voice
 from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Scope
+from protodsl.model.text import Prose
 from protodsl.outcome import Outcome
 
 
@@ -29,12 +30,37 @@ def localise(
 
     `translations` hold authored prose by its key and its text; what is not in it stays as it was written.
     """
+    made = speak(handout, scope, clinic, language, {} if translations is None else translations)
+    return Outcome(made.value.page if made.value else None, made.diagnostics)
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """A handout in words, and the authored prose it took from the translations, or would have, in the order of need."""
+
+    page: Handout[str]
+    used: tuple[Prose, ...] = ()
+
+
+def speak(
+    handout: Handout[Phrase],
+    scope: Scope,
+    clinic: Clinic,
+    language: str,
+    translations: Mapping[tuple[str, str], str],
+    written_in: str = "",
+) -> Outcome[Spoken]:
+    """The handout in a language, of prose that was `written_in` another ("": in the same).
+
+    What there are no words for stands in the language it was written in, marked; whether such a page may be given to
+    anybody is not decided here.
+    """
     spoken = catalogue(language)
     if spoken is None:
         return Outcome(None, (say.no_such_language(language, languages()),))
-    voice = Voice(spoken, scope, clinic.lengths, {} if translations is None else translations)
+    voice = Voice(spoken, scope, clinic.lengths, translations, written_in=written_in)
     words: Handout[str] = _worded(voice, handout)
-    return Outcome(words)
+    return Outcome(Spoken(words, tuple(voice.used)))
 
 
 def _worded(voice: Voice, node: Any) -> Any:

@@ -19,6 +19,7 @@ from protodsl.handout.phrase import (
     Written,
 )
 from protodsl.localise import doses, escape, numbers
+from protodsl.localise.catalogue import SOURCE_LANGUAGE
 from protodsl.localise.conditions import in_words
 from protodsl.localise.voice import Voice
 from protodsl.model.dose import Range
@@ -31,7 +32,8 @@ def phrase(voice: Voice, one: Phrase) -> str:
 
 def _message(voice: Voice, one: Message) -> str:
     filled = {name: phrase(voice, value) for name, value in one.values.items()}
-    return voice.say(one.key, one.count, **filled)
+    text = voice.say(one.key, one.count, **filled)
+    return escape.in_language(text, SOURCE_LANGUAGE, True) if one.key in voice.catalogue.missing else text
 
 
 def _written(voice: Voice, one: Written) -> str:

@@ -11,7 +11,7 @@ from protodsl.localise import escape, numbers
 from protodsl.localise.catalogue import Catalogue
 from protodsl.model.dose import Range
 from protodsl.model.protocol import Scope
-from protodsl.model.text import SIDE_PLACEHOLDERS, Prose
+from protodsl.model.text import SIDE_PLACEHOLDERS, Prose, is_translated
 from protodsl.units import Quantity, Unit
 
 _PLACEHOLDER = re.compile(r"\[([^\[\]]*)\]")
@@ -22,7 +22,8 @@ _OPPOSITE = {"left": "right", "right": "left"}
 class Voice:
     """A language speaking about one protocol; `translations` hold authored prose by its key and its text.
 
-    `side` is the affected side (left or right) where it is known, else None.
+    `side` is the affected side (left or right) where it is known, else None. `written_in` is the language of the
+    authored prose, "" where that is the language spoken; `used` gathers what was asked for in it, in order.
     """
 
     catalogue: Catalogue
@@ -30,6 +31,8 @@ class Voice:
     lengths: str = ""
     translations: Mapping[tuple[str, str], str] = field(default_factory=dict)
     side: str | None = None
+    written_in: str = ""
+    used: dict[Prose, None] = field(default_factory=dict, compare=False, repr=False)
 
     def about(self, side: str | None) -> Voice:
         """The same voice, speaking of a person whose affected side is known."""
@@ -61,7 +64,18 @@ class Voice:
 
     def prose(self, prose: Prose) -> str:
         """Authored prose with its placeholders filled: settings, and the affected or other side."""
-        text = self.translations.get((prose.key, prose.text), prose.text)
+        translated = self.translations.get((prose.key, prose.text))
+        if self.written_in:
+            self.used[prose] = None
+            if translated is None:
+                return escape.in_language(self._filled(prose.text), self.written_in, is_translated(prose.key))
+        return self._filled(prose.text if translated is None else translated)
+
+    def plain(self, prose: Prose) -> str:
+        """Authored prose without escapes, as far as there are words for it."""
+        return self.translations.get((prose.key, prose.text), prose.text)
+
+    def _filled(self, text: str) -> str:
         if "[" not in text:
             return escape.authored(text)
         parts = _PLACEHOLDER.split(text)

@@ -47,7 +47,7 @@ class Clinic:
     limits: Limits = Limits()
 
     def words(self, key: str) -> Prose:
-        """The words of a key of `clinic.toml` as prose: `emergency/text`, `contact/text`, `contact/after-hours-text`."""
+        """The words of a key of `clinic.toml`: `emergency/text`, `contact/text` or `contact/after-hours-text`."""
         contact = {"emergency/text": self.emergency, "contact/text": self.contact}.get(key, self.after_hours)
         return Prose(contact.text if contact else "", f"clinic/{key}")
 

@@ -26,3 +26,8 @@ SIDE_PLACEHOLDERS: tuple[str, ...] = ("affected side", "other side")
 
 # Keywords whose lines stay as written in every language: a reference to the literature is found by its own words.
 UNTRANSLATED: tuple[str, ...] = ("source", "figure")
+
+
+def is_translated(key: str) -> bool:
+    """Whether prose of this key has words of its own in every language."""
+    return bool(key) and key.rpartition("/")[2] not in UNTRANSLATED

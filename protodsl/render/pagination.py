@@ -22,7 +22,7 @@ class Layout:
 
     `fill` is how many lines of text stand on each page, `room` the height that a page has for them (CSS px); `strays`
     are the words of floats that were torn at the end of a page, so the rest stands alone at the head of the next.
-    `used` is the share of the height of each page down to its last line.
+    `used` is the share of the height of each page down to its last line, `margins` the words in its margins.
     """
 
     exercises: Mapping[str, Mapping[int, Piece]]
@@ -31,6 +31,7 @@ class Layout:
     strays: tuple[str, ...] = ()
     room: float = 0
     used: tuple[float, ...] = ()
+    margins: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -42,6 +43,7 @@ class _Reading:
     fill: list[int] = field(default_factory=list)
     strays: list[str] = field(default_factory=list)
     used: list[float] = field(default_factory=list)
+    margins: list[str] = field(default_factory=list)
     width: float = 0
     height: float = 0
     foot: float = 0
@@ -57,6 +59,7 @@ def read_layout(document: Any) -> Layout:
         reading.used.append(0)
         reading.width, reading.height, reading.foot = page.width, page.height, box.content_box_y() + box.height
         reading.room = box.height
+        reading.margins.append(" ".join(_words(one) for one in box.children if type(one).__name__ == "MarginBox"))
         for child in box.children:
             if type(child).__name__ != "MarginBox":
                 _walk(child, (), reading)
@@ -67,7 +70,13 @@ def read_layout(document: Any) -> Layout:
         for element, parts in reading.shown.items()
     )
     return Layout(
-        reading.exercises, shown, tuple(reading.fill), tuple(reading.strays), reading.room, tuple(reading.used)
+        reading.exercises,
+        shown,
+        tuple(reading.fill),
+        tuple(reading.strays),
+        reading.room,
+        tuple(reading.used),
+        tuple(reading.margins),
     )
 
 

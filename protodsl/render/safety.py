@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Any
@@ -76,6 +76,13 @@ def compare(page: Handout[str], shown: Iterator[tuple[str, str, bool]]) -> tuple
         elif sum(found) < count:
             said.append(safety_hidden(line.id, line.words, line.origin))
     return tuple(said)
+
+
+def draft_not_said(page: Handout[str], margins: Iterable[str]) -> tuple[Diagnostic, ...]:
+    """A diagnostic where a page of a draft does not say at its head that it is one."""
+    shown = tuple(_squeezed(one) for one in margins)
+    lost = (line for line in page.draft if not all(_squeezed(plain(line)) in one for one in shown))
+    return tuple(safety_missing("draft/page", plain(line), "") for line in lost)
 
 
 def _lines(block: object) -> Iterator[SafetyLine]:

@@ -18,7 +18,7 @@ from protodsl.render import outside
 from protodsl.render.breaks import UNBROKEN, Breaks, mended, paired
 from protodsl.render.document import document
 from protodsl.render.pagination import Layout, half_empty, nearly_empty, read_layout
-from protodsl.render.safety import compare, lost_in_document
+from protodsl.render.safety import compare, draft_not_said, lost_in_document
 from protodsl.render.style import Style
 from protodsl.render.stylesheet import Rules, read_rules
 from protodsl.render.tags import give_heads_a_scope
@@ -92,7 +92,7 @@ def _printed(job: _Job) -> Outcome[bytes]:
     """The bytes, unless a safety line cannot be seen on the pages, and what the library had to say."""
     with log_lines() as lines, _no_collection():
         best = _best(job)
-        said = compare(job.page, iter(best.layout.shown))
+        said = (*compare(job.page, iter(best.layout.shown)), *draft_not_said(job.page, best.layout.margins))
         data = None if said else best.pages.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
     strays = map(_STRAY.format, best.layout.strays)
     return Outcome(data, (*said, *map(layout_complains, (*lines, *strays))))

@@ -1,8 +1,8 @@
 """The plural forms of a language as the header of a PO file, in the order of the CLDR categories.
 
 The forms stand as zero, one, two, few, many, other, as far as the language has them (Unicode CLDR, Language Plural
-Rules; UTS #35 part 3). The expression is for whole numbers, as gettext reads it; Babel's own may name an operand that gettext
-does not know.
+Rules; UTS #35 part 3). The expression is for whole numbers, as gettext reads it; Babel's own may name an operand that
+gettext does not know.
 """
 
 from __future__ import annotations
@@ -39,6 +39,12 @@ def count_of(header: str) -> int | None:
     """How many forms a header says there are; None where it cannot be read."""
     found = _HEADER.fullmatch(header)
     return int(found[1]) if found else None
+
+
+def expression_of(header: str) -> str:
+    """The expression in C of a header; empty where it cannot be read."""
+    found = _HEADER.fullmatch(header)
+    return found[2] if found else ""
 
 
 def _compiled(node: Any) -> str | bool:

@@ -13,7 +13,7 @@ from babel import Locale
 from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import PoFileError, PoFileParser, denormalize, escape, normalize
 
-from protodsl.diagnostics import translation as say
+from protodsl.diagnostics import catalogues as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.outcome import Outcome
 from protodsl.source import Source, Span
@@ -27,7 +27,7 @@ _FUZZY = "fuzzy"
 
 
 def read_po(source: Source, language: str) -> Outcome[Catalogue]:
-    """The catalogue; None where the text is no PO file. An entry that is written twice is named, and the first counts."""
+    """The catalogue; None where the text is no PO file. Of an entry that is written twice the first counts."""
     said = look_at_lines(source)
     if said:
         return Outcome(None, said)
@@ -49,7 +49,7 @@ def write_po(catalogue: Catalogue) -> str:
 
 
 class _Held(Catalog):
-    """What Babel's parser finds, every entry kept, also one that stands twice; each has at most `forms` plural forms."""
+    """What Babel's parser finds, every entry kept, also one that stands twice; each has `forms` plural forms at most."""
 
     def __init__(self, forms: int) -> None:
         super().__init__(charset="utf-8")

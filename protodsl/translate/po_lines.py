@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from protodsl.diagnostics import translation as say
+from protodsl.diagnostics import catalogues as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source, Span
 

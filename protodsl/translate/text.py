@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from protodsl.diagnostics import translation as say
+from protodsl.diagnostics import catalogues as say
 from protodsl.outcome import Outcome
 from protodsl.source import Source, Span
 

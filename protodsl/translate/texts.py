@@ -10,9 +10,9 @@ from typing import Any
 from protodsl.model import named
 from protodsl.model.clinic import Clinic
 from protodsl.model.dose import Leg
-from protodsl.model.exercise import Figure, Level
+from protodsl.model.exercise import Level
 from protodsl.model.finding import Finding, Kind
-from protodsl.model.text import UNTRANSLATED, Prose
+from protodsl.model.text import Prose, is_translated
 from protodsl.source import Span
 
 
@@ -46,11 +46,6 @@ def clinic_texts(clinic: Clinic, path: str, span: Span) -> tuple[Text, ...]:
     """The clinic's own words for an emergency and for contact."""
     proses = (prose for prose in clinic.proses() if prose.text)
     return tuple(Text(prose.key, (prose.text,), path, span) for prose in proses)
-
-
-def is_translated(key: str) -> bool:
-    """Whether prose of this key has words in every language; a reference to the literature stays as it is."""
-    return bool(key) and key.rpartition("/")[2] not in UNTRANSLATED
 
 
 def _proses(node: Any, seen: set[int]) -> Iterator[Prose]:
@@ -96,6 +91,7 @@ def _is_named(finding: Finding) -> bool:
 @cache
 def _fields(kind: type) -> tuple[str, ...]:
     """The fields of a part of the model; none for a plain value, and none for a drawing."""
-    if not is_dataclass(kind) or kind is Figure or not kind.__module__.startswith("protodsl.model"):
+    module = kind.__module__
+    if not is_dataclass(kind) or not module.startswith("protodsl.model") or module == "protodsl.model.figure":
         return ()
     return tuple(field.name for field in fields(kind))

@@ -15,9 +15,9 @@ from protodsl.handout.person.dates import short, within
 from protodsl.handout.phrase import Listed, Phrase, Written
 from protodsl.handout.rules import conditions
 from protodsl.handout.words import counted, number, one_after_the_other, say
+from protodsl.model import named
 from protodsl.model.condition import findings_in
 from protodsl.model.finding import Finding, Kind
-from protodsl.model.text import Prose
 
 
 def diary(plan: Plan, on: Draft) -> Section[Phrase] | None:
@@ -56,7 +56,7 @@ def asked_for(plan: Plan, on: Draft) -> tuple[Finding, ...]:
 
 
 def _head(finding: Finding) -> Phrase:
-    name = Written(Prose(finding.name, f"finding/{finding.name}/name"))
+    name = Written(named.finding_name(finding))
     return say("person.diary.sides" if finding.answer.sided else "name", name=name)
 
 

@@ -10,7 +10,7 @@ from protodsl.handout.options import Options
 from protodsl.handout.person.dates import dated
 from protodsl.handout.person.masthead import footer
 from protodsl.handout.person.voice import spoken
-from protodsl.handout.phrase import Literal, Phrase
+from protodsl.handout.phrase import Literal, Phrase, Written
 from protodsl.handout.words import if_so, lines, one_after_the_other, say
 from protodsl.model.clinic import Clinic
 
@@ -33,16 +33,16 @@ def _stop(plan: Plan, on: Draft) -> Section[Phrase]:
     after = clinic.after_hours
     groups = (
         StopGroup(
-            Literal(clinic.emergency.text),
+            Written(clinic.words("emergency/text")),
             Literal(clinic.emergency.phone),
             _signs(on, plan.emergencies, "referral/emergency"),
             urgent=True,
         ),
         StopGroup(
-            Literal(clinic.contact.text),
+            Written(clinic.words("contact/text")),
             Literal(clinic.contact.phone),
             _signs(on, plan.red_flags, "referral/red-flag"),
-            other_hours=Literal(after.text) if after else None,
+            other_hours=Written(clinic.words("contact/after-hours-text")) if after else None,
             other_phone=Literal(after.phone) if after else None,
         ),
     )

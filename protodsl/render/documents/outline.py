@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from protodsl.handout.blocks import (
     Block,
     Bullets,
+    Cell,
     Chain,
     ChainStop,
     Chart,
@@ -19,6 +20,7 @@ from protodsl.handout.blocks import (
     Lines,
     PainBand,
     PainScale,
+    Pairs,
     Paragraphs,
     Picture,
     Row,
@@ -148,6 +150,8 @@ def _block(block: Block[str], level: int, new_page: bool = False) -> Iterator[Pi
     elif isinstance(block, Chain):
         yield Heading(block.name, level, PART)
         yield Listing(tuple(Item(_step(stop, at, block.now)) for at, stop in enumerate(block.stops)), numbered=True)
+    elif isinstance(block, Pairs):
+        yield Table(None, block.heads, tuple((Cell(text), Cell(translation)) for text, translation in block.rows))
     elif isinstance(block, ExerciseCard):
         yield from _card(block, level, new_page)
     else:
