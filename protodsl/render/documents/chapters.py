@@ -34,6 +34,7 @@ class Chapter:
 
 def chapters(body: Element) -> tuple[Chapter, ...]:
     """The body of a page in one to three chapters, without the parts that a pen is needed for."""
+    _unwrap_captions(body)
     groups: list[list[Element]] = [[]]
     in_exercises = False
     for element in _flat(body):
@@ -57,6 +58,16 @@ def _flat(body: Element) -> Iterator[Element]:
             yield from element
         else:
             yield element
+
+
+def _unwrap_captions(body: Element) -> None:
+    """A caption is a child of its figure (HTML, 4.4.13); for paper the two are held together by an element more."""
+    for figure in body.iter("figure"):
+        for box in [one for one in figure.findall("div") if one.find("figcaption") is not None]:
+            at = list(figure).index(box)
+            figure.remove(box)
+            for child in reversed(box):
+                figure.insert(at, child)
 
 
 def _needs_a_pen(element: Element) -> bool:
