@@ -1,8 +1,12 @@
-"""Small mistakes put into `protodsl/decide` one at a time: each has to make a test fail.
+"""Mistakes put into the decision stage one at a time: each has to make a test fail.
 
-`python -m tests.mutation [MODULE ...] [--pairs N] [--every N]` prints the score and every mistake that went unnoticed.
-A mistake is first shown to pairs of random protocols and histories whose outcome the oracle has worked out beforehand,
-which takes a moment, and only then to the tests of `tests/unit/decide`.
+`python -m tests.mutation --rules [WORD ...]` breaks the rules of the language that `tests/mutations` lists (those with
+one of the words in their clause), each of which has to be noticed.
+
+`python -m tests.mutation [MODULE ...] [--pairs N] [--every N]` makes every small mistake that can be made in a module
+and prints the score and every mistake that went unnoticed. A mistake is first shown to pairs of random protocols and
+histories whose outcome the oracle has worked out beforehand, which takes a moment, and only then to the tests of
+`tests/unit/decide`. `mutations/README.md` says what the score is and which mistakes cannot be noticed.
 """
 
 from __future__ import annotations
@@ -15,7 +19,7 @@ import os
 import signal
 import sys
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from importlib.abc import Loader, MetaPathFinder
 from importlib.machinery import ModuleSpec
 from pathlib import Path
@@ -27,16 +31,24 @@ import pytest
 
 from protodsl.decide import latest_date
 from protodsl.model.case import Versions
+from tests.mutations import RULES_BROKEN, Broken
 from tests.properties import test_decide
 from tests.properties.oracle import Oracle
 from tests.properties.random_cases import history
 
-DECIDE = Path(__file__).resolve().parents[1] / "protodsl" / "decide"
+ROOT = Path(__file__).resolve().parents[1]
+DECIDE = ROOT / "protodsl" / "decide"
 RULES = (
     "truth", "evaluate", "terms", "values", "context", "corrections", "streaks", "asked", "weeks", "start", "gate",
     "offers", "parts", "progressions", "phases", "replay", "loads", "focus", "flags",
 )  # fmt: skip
 SECONDS = 120
+UNITS = ("tests/unit/decide", "tests/evidence/test_kleene.py")
+# What a broken rule is shown to: small tests only, none that compares with the oracle.
+QUICK = (
+    *UNITS, "tests/unit/resolve/test_case.py", "tests/unit/resolve/test_conditions.py", "tests/cases/test_golden.py",
+    "tests/cases/test_bad.py", "tests/unit/handout/test_digest.py",
+)  # fmt: skip
 _COMPARISONS: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
     ast.Lt: (ast.LtE, ast.Gt),
     ast.LtE: (ast.Lt,),
@@ -102,8 +114,8 @@ def _not_left_out(node: ast.UnaryOp) -> None:
 class _Planted(MetaPathFinder, Loader):
     """Imports one module with a mistake in it."""
 
-    def __init__(self, name: str, tree: ast.Module) -> None:
-        self.name, self.code = name, compile(tree, f"<{name} with a mistake>", "exec")
+    def __init__(self, name: str, made: ast.Module | str) -> None:
+        self.name, self.code = name, compile(made, f"<{name} with a mistake>", "exec")
 
     def find_spec(self, fullname: str, path: Any, target: Any = None) -> ModuleSpec | None:
         """The one module."""
@@ -124,31 +136,49 @@ def pairs(count: int) -> list[Pair]:
     while len(found) < count:
         seed += 1
         random = Random(seed)
-        protocol, _ = test_decide.protocol_of(random)
+        protocol, text = test_decide.protocol_of(random)
+        changed = test_decide.changed_of(text, random)
         for _ in range(4):
             case = history(protocol, random)
-            versions = Versions(((case.started, protocol),))
+            versions = test_decide.versions_of(protocol, changed, case, random)
             found.append((versions, case, Oracle(versions, case, test_decide.WEIGHTS, latest_date(case))))
     return found
 
 
 def noticed(module: str, tree: ast.Module, known: list[Pair]) -> str:
-    """By what a mistake is noticed, in a process of its own: `pairs`, `tests`, `time`; empty where by nothing."""
+    """By what a mistake is noticed: `pairs`, `tests`, `time`; empty where by nothing."""
+    status = _apart(lambda: _in_child(module, tree, known))
+    return "time" if status is None else {0: "", 1: "pairs", 2: "tests"}.get(status, "pairs")
+
+
+def broken_noticed(rule: Broken) -> bool:
+    """Whether a test fails where the rule is broken; a rule that is not found in its file is not noticed."""
+    text = (ROOT / "protodsl" / rule.file).read_text("utf-8")
+    if text.count(rule.source) != 1:
+        return False
+    name = "protodsl." + rule.file.removesuffix(".py").replace("/", ".")
+    return _apart(lambda: _broken_in_child(name, text.replace(rule.source, rule.instead))) != 0
+
+
+def _apart(run: Callable[[], int]) -> int | None:
+    """What comes back from a process of its own; None where it took too long or died."""
     child = os.fork()
     if child == 0:
         signal.alarm(SECONDS)
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
         os.dup2(1, 2)
-        os._exit(_in_child(module, tree, known))
+        os._exit(run())
     _, status = os.waitpid(child, 0)
-    if os.WIFSIGNALED(status):
-        return "time"
-    return {0: "", 1: "pairs", 2: "tests"}.get(os.WEXITSTATUS(status), "pairs")
+    return None if os.WIFSIGNALED(status) else os.WEXITSTATUS(status)
+
+
+def _forget(*prefixes: str) -> None:
+    for name in [one for one in sys.modules if one.startswith(prefixes)]:
+        del sys.modules[name]
 
 
 def _in_child(module: str, tree: ast.Module, known: list[Pair]) -> int:
-    for name in [one for one in sys.modules if one.startswith(("protodsl.decide", "tests.properties.test_decide"))]:
-        del sys.modules[name]
+    _forget("protodsl.decide", "tests.properties.test_decide")
     sys.meta_path.insert(0, _Planted(f"protodsl.decide.{module}", tree))
     try:
         from protodsl.decide import decide
@@ -158,22 +188,45 @@ def _in_child(module: str, tree: ast.Module, known: list[Pair]) -> int:
             compared(decide(versions, case, CLINIC), oracle)
     except BaseException:
         return 1
-    tests = str(DECIDE.parents[1] / "tests")
-    files = [f"{tests}/unit/decide", f"{tests}/evidence/test_kleene.py"]
-    skipped = "not speed and not pages and not cost"
-    return 2 if pytest.main(["-x", "-q", "-p", "no:cacheprovider", "-k", skipped, *files]) else 0
+    return 2 if _tested(UNITS) else 0
+
+
+def _broken_in_child(name: str, text: str) -> int:
+    _forget("protodsl", "tests")
+    sys.meta_path.insert(0, _Planted(name, text))
+    return 2 if _tested(QUICK) else 0
+
+
+def _tested(files: tuple[str, ...]) -> int:
+    skipped = "not speed and not pages and not cost and not stands_once"
+    return pytest.main(["-x", "-q", "-p", "no:cacheprovider", "-k", skipped, *(str(ROOT / one) for one in files)])
+
+
+def rules(words: list[str]) -> None:
+    """Break every rule that is asked for, and count."""
+    if _apart(lambda: _tested(QUICK)) != 0:
+        sys.exit("the tests fail with nothing broken")
+    asked = [one for one in RULES_BROKEN if not words or any(word in one.clause for word in words)]
+    missed = [one for one in asked if not broken_noticed(one)]
+    for one in missed:
+        print(f"  {one.section}: {one.clause}")
+    print(f"{len(asked) - len(missed)} of {len(asked)} broken rules noticed")
 
 
 def main() -> None:
     """Plant every mistake and count."""
     options = argparse.ArgumentParser()
-    options.add_argument("modules", nargs="*", default=RULES)
+    options.add_argument("modules", nargs="*")
+    options.add_argument("--rules", action="store_true")
     options.add_argument("--pairs", type=int, default=120)
     options.add_argument("--every", type=int, default=1)
     asked = options.parse_args()
+    if asked.rules:
+        rules(asked.modules)
+        return
     known = pairs(asked.pairs)
     total: Counter[str] = Counter()
-    for module in asked.modules:
+    for module in asked.modules or RULES:
         tree = ast.parse((DECIDE / f"{module}.py").read_text("utf-8"))
         counts: Counter[str] = Counter()
         for number, (what, made) in enumerate(mistakes(tree)):

@@ -170,9 +170,10 @@ def _one_item(item: ItemState, shown: Printed, lines: tuple[Line, ...], run: Rep
 
 
 def _call_streaks(run: Replay, lines: tuple[Line, ...]) -> None:
-    """Calls that need several sessions in a row are looked at in every session."""
+    """Calls that need several sessions in a row are looked at in every session, those of a phase while it lasts."""
     phase = phases.phase_of(run.state, run.context)
     flags = (*run.context.protocol.calls, *(phase.calls if phase else ()))
+    run.calls.keep(flags)
     for flag in flags:
         if flag.streak > 1 and lines:
             run.calls.of(flag, False).look(run.context, lines)
@@ -303,5 +304,13 @@ def _by_date(found: Iterable[_Dated]) -> dict[datetime.date, list[_Dated]]:
     for one in found:
         dates[one.date].append(one)
     for same in dates.values():
-        same.sort(key=repr)  # places do not show, so the order of lines within a date has no say
+        if len(same) > 1:
+            same.sort(key=_apart)
     return dates
+
+
+def _apart(one: Observation | Session | Placing) -> tuple[str, ...]:
+    """What tells the lines of a date apart: no places, so the order in which they were written has no say."""
+    if isinstance(one, Observation):
+        return one.finding, one.side or "", repr(one.value), repr(one.because)
+    return (repr(one),)

@@ -147,6 +147,10 @@ class Streaks:
                 return streak
         return None
 
+    def keep(self, lines: Sequence[Sequential]) -> None:
+        """Begin anew with every line but these."""
+        self.kept = [one for one in self.kept if one.line in lines]
+
     def forget(self) -> None:
         """Begin anew: a streak does not cross levels."""
         self.kept.clear()

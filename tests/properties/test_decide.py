@@ -19,6 +19,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from protodsl.decide import Plan, decide, latest_date
+from protodsl.decide.decide import decide_twice
 from protodsl.decide.truth import Truth
 from protodsl.model.case import Case, Versions
 from protodsl.model.clinic import Clinic, Contact
@@ -225,3 +226,16 @@ def test_what_comes_later_changes_no_earlier_sheet() -> None:
             assert whole(now.value) == whole(then.value)
         else:  # a placing that is written later makes good that there was none
             assert {one.code.id for one in (*now.diagnostics, *then.diagnostics)} <= {"L104", "L119"}
+
+
+def test_two_evenings_of_one_replay_are_those_of_two() -> None:
+    """The sheet of today beside that of an earlier date is the sheet of today."""
+    for versions, case, random in drawn(60, 4):
+        today = latest_date(case)
+        day = today - datetime.timedelta(days=random.randint(1, 9))
+        if day >= case.started:
+            both = decide_twice(versions, case, CLINIC, today, day)
+            for outcome, alone in zip(both, (today, day), strict=True):
+                once = decide(versions, case, CLINIC, alone)
+                assert outcome.diagnostics == once.diagnostics
+                assert outcome.value == once.value
