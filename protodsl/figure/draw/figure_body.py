@@ -12,16 +12,17 @@ from protodsl.figure.draw.contour import Field, Loop, Point, outlines
 from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.order import back_to_front, far_limbs
-from protodsl.figure.draw.regions import garment, hair
+from protodsl.figure.draw.regions import garment, hair, on_skin, shod
 from protodsl.figure.draw.shape import Part, parts
 from protodsl.figure.draw.solid import Solid
 from protodsl.figure.posture import STATURE, Frame
 
 # Within so many centimetres of its joint a limb has no line of its own on the trunk: it grows out of it.
 _SEAM = {"arm": 9.0, "leg": 14.5, "head": 9.0}
-# Half a line in centimetres, so that nothing lies over it; and how far a garment reaches under a line that comes later.
+# Half a line in centimetres: what lies on the skin keeps so far from the outline.
 INSET = ink.LINE / UNITS / 2
-_RIM = 0.5
+# A folded limb shows the border of its nearer half from so many centimetres beyond the joint.
+_CREASE = {"arm": 6.5, "leg": 9.0}
 # Grid cells in centimetres: a face needs a finer one.
 _CELL, _FINE = 1.0, 0.6
 _NOSE = ((57.0, 14.0), (70.0, -3.0), (60.0, -6.0))
@@ -93,21 +94,17 @@ def ghost(body: Body, pen: Pen) -> list[Layer]:
 
 def _part(body: Body, part: Part, pen: Pen, marks: Sequence[Layer]) -> list[Layer]:
     tones = ink.FAR if part.name in body.far else ink.NEAR
-    loops = body.outlines[part.name]
-    lines = [_line(body, part, loop) for loop in loops]
-    # A line all round goes with the fill, and what lies on the skin keeps within it; one with a seam comes last, over all.
-    whole = all(line is None for line in lines)
     skin = tones.garment if part.name == "trunk" else tones.skin
-    layers = [Layer(_closed(pen, loops), skin, tones.line if whole else "", tones.width if whole else 0)]
-    covered = garment(part, -INSET if whole else _RIM)
+    layers = [Layer(_closed(pen, body.outlines[part.name]), skin, tones.line, tones.width)]
+    seams = _closed(pen, [loop for other in body.parts.values() for loop in _seam(body, part, other)])
+    layers.append(Layer(seams, tones.skin if part.name == "head" else tones.garment))
+    covered = garment(part, -INSET)
     if covered:
         layers.append(Layer(_closed(pen, traced(covered, part)), tones.garment))
     layers += marks
-    if part.shoe:
-        layers.append(Layer(_closed(pen, _shoe(part.shoe)), tones.shoe))
-    if not whole:
-        runs = [run for loop, line in zip(loops, lines, strict=True) for run in ([(*loop, loop[0])] if line is None else line)]
-        layers.append(Layer("".join(pen.fresh().open(run).data for run in runs), "", tones.line, tones.width))
+    layers.append(Layer("".join(pen.fresh().open(run).data for run in creases(part)), "", tones.line, ink.THIN))
+    if part.limb == "leg":
+        layers.append(Layer(_closed(pen, _shoe(part)), tones.shoe))
     if part.name == "head":
         layers += _face(body, pen, tones)
     return layers
@@ -117,33 +114,52 @@ def _closed(pen: Pen, loops: Sequence[Loop]) -> str:
     return "".join(pen.fresh().closed(loop).data for loop in loops)
 
 
-def _shoe(shoe: Solid) -> tuple[Loop, ...]:
-    x, y, _ = shoe.cones[0].a.at
-    return outlines(lambda x, y: shoe.distance(x, y) + INSET, [(x, y)], _CELL)
+def _shoe(part: Part) -> tuple[Loop, ...]:
+    """The shoe where it is seen: a foot behind the knee that kneels on the floor is not."""
+    shoe = [cone for cone in part.solid.cones if cone.segment.endswith((" foot", " toes"))]
+    seeds = [((cone.a.at[0] + cone.b.at[0]) / 2, (cone.a.at[1] + cone.b.at[1]) / 2) for cone in shoe]
+    return outlines(on_skin(part.solid, shod, -INSET), seeds, _CELL)
 
 
-def _line(body: Body, part: Part, loop: Loop) -> list[tuple[Point, ...]] | None:
-    """The outline without the seams, where a limb grows out of the trunk: the later one covers the other's line there.
+def _seam(body: Body, part: Part, other: Part) -> tuple[Loop, ...]:
+    """Where a limb grows out of the trunk, and the line of the later of the two is covered again."""
+    if "trunk" not in (part.name, other.name) or other is part or other.name in body.far:
+        return ()
+    if body.order.index(other.name) > body.order.index(part.name):
+        return ()
+    limb = part if other.name == "trunk" else other
+    (x, y, _), reach = limb.root, _SEAM[limb.limb]
 
-    None where there is no seam.
-    """
-    drawn = [True] * len(loop)
-    at = body.order.index
-    for other in body.parts.values():
-        if "trunk" not in (part.name, other.name) or other is part or at(other.name) > at(part.name) or other.name in body.far:
-            continue
-        limb = part if other.name == "trunk" else other
-        (x, y, _), reach = limb.root, _SEAM[limb.limb]
-        for i, (px, py) in enumerate(loop):
-            if hypot(px - x, py - y) < reach and other.solid.distance(px, py) < -0.6:
-                drawn[i] = False
-    return None if all(drawn) else _runs(loop, drawn)
+    def field(px: float, py: float) -> float:
+        away = hypot(px - x, py - y) - reach
+        if away > 0:
+            return away
+        return max(away, other.solid.distance(px, py) + INSET, part.solid.distance(px, py) - INSET - 0.6)
+
+    return outlines(field, [(x, y), *((x + dx, y + dy) for dx in (-4, 4) for dy in (-4, 4))], _CELL)
+
+
+def creases(part: Part) -> list[tuple[Point, ...]]:
+    """The lines within a folded limb: the border of its nearer half where it lies over the other, clear of the joint."""
+    if part.limb not in _CREASE:
+        return []
+    upper = Solid([cone for cone in part.solid.cones if cone.segment.endswith((" upper arm", " thigh"))])
+    lower = Solid([cone for cone in part.solid.cones if cone not in upper.cones])
+    x, y, _ = lower.cones[0].a.at
+    meet = [(bx, by) for bx, by, _ in (ball.at for ball in lower.balls()) if upper.distance(bx, by) < 0]
+    if all(hypot(bx - x, by - y) < _CREASE[part.limb] for bx, by in meet):
+        return []
+    ahead = sum((lower.near(bx, by) or 0) - (upper.near(bx, by) or 0) for bx, by in meet)
+    over, under = (lower, upper) if ahead > 0 else (upper, lower)
+    found = []
+    for loop in outlines(over.distance, [over.cones[0].a.at[:2]], _CELL):
+        drawn = [under.distance(*at) < -INSET and hypot(at[0] - x, at[1] - y) > _CREASE[part.limb] for at in loop]
+        found += [loop] if all(drawn) else _runs(loop, drawn)
+    return found
 
 
 def _runs(loop: Loop, drawn: Sequence[bool]) -> list[tuple[Point, ...]]:
     """The stretches of a loop that are drawn, each a line."""
-    if not any(drawn):
-        return []
     first = drawn.index(False)
     points, kept = loop[first:] + loop[:first], (*drawn[first:], *drawn[:first])
     runs: list[list[Point]] = []
@@ -154,7 +170,7 @@ def _runs(loop: Loop, drawn: Sequence[bool]) -> list[tuple[Point, ...]]:
                 runs.append([])
             runs[-1].append(point)
         before = keep
-    return [tuple(run) for run in runs if len(run) > 2]
+    return [tuple(run) for run in runs if len(run) > 3]
 
 
 def _face(body: Body, pen: Pen, tones: ink.Tones) -> list[Layer]:

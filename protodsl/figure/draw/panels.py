@@ -54,7 +54,8 @@ def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet
     ground = _ground(solved, bodies, seen)
     if len(bodies) > 1:
         last = panels[-1]
-        panels[-1] = Panel(last.role, last.body, last.things, last.marks, _arrows(solved, last, ground, overlaid and bodies[0] or None))
+        moves = _arrows(solved, last, _box(panels, ground), ground)
+        panels[-1] = Panel(last.role, last.body, last.things, last.marks, moves)
     if overlaid and len(bodies) > 1:
         last = panels[-1]
         panels = [Panel(last.role, last.body, last.things, last.marks, last.arrows, bodies[0])]
@@ -141,10 +142,13 @@ def _box(panels: Sequence[Panel], ground: float) -> tuple[float, float, float, f
     )
 
 
-def _arrows(solved: SolvedFigure, panel: Panel, ground: float, shadow: Body | None) -> tuple[arrows.Path, ...]:
+def _arrows(
+    solved: SolvedFigure, panel: Panel, box: tuple[float, float, float, float], ground: float
+) -> tuple[arrows.Path, ...]:
     """The arrows of the last panel, each beside the body, out of the ground and clear of those before it."""
     body = panel.body
-    left, top, right, _ = _box([panel], ground)
+    left, top, right, _ = box
+    held = [one.corners for one in panel.things if not one.fixed]
     head = body.parts["head"].solid
     field: Field = body.distance
     found: list[arrows.Path] = []
@@ -154,7 +158,7 @@ def _arrows(solved: SolvedFigure, panel: Panel, ground: float, shadow: Body | No
             def room(at: Point) -> float:
                 x, y = at
                 outside = max(0.0, left - 4 - x, x - right - 4, top - 6 - y) + max(0.0, y + 3 - ground)
-                others = min((hypot(x - a, y - b) for line in found for a, b in line), default=99.0)
+                others = min((hypot(x - a, y - b) for line in (*found, *held) for a, b in line), default=99.0)
                 return outside + max(0.0, 8.0 - others)
 
             found.append(arrows.drawn(path, field, head.distance, room))

@@ -13,6 +13,8 @@ from protodsl.figure.posture import STATURE, Frame, Vector
 
 # Where on an arm and a leg the garment ends, along upper arm and thigh.
 _SLEEVE, _HEM = 0.40, 0.46
+# How far down a foot the shoe begins.
+_ANKLE = 0.22
 # Two planes of the head, by a normal and thousandths of stature from the head's joint: over the brow, and behind the ear.
 _HAIR_PLANES = (((-0.34, 0.0, 0.94), 45.0), ((-0.90, 0.0, 0.43), 9.0))
 _HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
@@ -34,6 +36,11 @@ def garment(part: Part, rim: float) -> Field | None:
         return (skin.along - end) * _SEGMENT if skin.segment == name else 1.0
 
     return on_skin(part.solid, covered, rim)
+
+
+def shod(skin: Skin) -> float:
+    """Negative on the skin of a foot below the ankle."""
+    return (_ANKLE - skin.along) * 8 if skin.segment.endswith((" foot", " toes")) else 1.0
 
 
 def on_skin(solid: Solid, covered: Callable[[Skin], float], rim: float = 0.0) -> Field:

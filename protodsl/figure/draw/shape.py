@@ -82,10 +82,10 @@ _LEG: dict[str, _Row] = {
     "low calf": ("shank", -4, 0, -150, 25, 0.61),
     "above ankle": ("shank", 0, 0, -240, 19.5, 0.98),
     "ankle": ("foot", 0, 0, 0, 20.5, 0.0),
-    "heel": ("foot", -20, 0, -19, 20, 0.1),
-    "instep": ("foot", 30, 0, -11, 19.5, 0.4),
+    "heel": ("foot", -20, 0, -19, 20, 0.5),
+    "instep": ("foot", 30, 0, -11, 19.5, 0.6),
     "ball": ("foot", 69.4, 10, -23.5, 15.5, 0.8),
-    "toe root": ("toes", 0, 10, 0, 15.5, 0.0),
+    "toe root": ("toes", 0, 10, 0, 15.5, 0.9),
     "toe": ("toes", 30, 6, -3, 12.5, 1.0),
 }
 _LEG_LINKS = (
@@ -99,12 +99,11 @@ _SHOE = (("heel", "instep"), ("heel", "ball"), ("instep", "ball"), ("toe root", 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of the body in a view: its flesh, where it hangs on the trunk, and the shoe of a leg."""
+    """A part of the body in a view: its flesh, and where it hangs on the trunk."""
 
     name: str
     solid: Solid
     root: Vector
-    shoe: Solid | None = None
 
     @property
     def side(self) -> str:
@@ -142,7 +141,7 @@ def parts(frames: Mapping[str, Frame], seen: Camera) -> dict[str, Part]:
         shoe = _linked(inner, _SHOE) + _linked(outer, _SHOE[1:]) + [Cone(inner[name], outer[name]) for name in _LEG_ACROSS]
         leg = _linked(inner, _LEG_LINKS[:10]) + shoe
         root = seen.point(frames[f"{side} thigh"].origin)
-        found[f"{side} leg"] = Part(f"{side} leg", Solid(leg), root, Solid(shoe))
+        found[f"{side} leg"] = Part(f"{side} leg", Solid(leg), root)
     return found
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import floor, hypot
 
 from protodsl.figure.draw import ink
-from protodsl.figure.draw.contour import Loop, Point, outlines
+from protodsl.figure.draw.contour import Loop, Point, area, outlines
 from protodsl.figure.draw.curve import Pen
 from protodsl.figure.draw.figure_body import INSET, Body, seeds_of
 from protodsl.figure.draw.layers import Layer
@@ -18,6 +18,8 @@ from protodsl.figure.draw.targets import PATCHES, Patch
 
 # Centimetres between stripes, what each stops short of the patch's border, and the shortest that is drawn.
 _SPACING, _SHORT, _LEAST = 3.6, 0.5, 0.8
+# Square centimetres below which a bit of a patch is no more than a spot.
+_SPOT = 12.0
 # Centimetres of stripes that must be seen for a target to count as shown.
 _SEEN = 5.0
 _CELL = 1.0
@@ -78,7 +80,7 @@ def _region(body: Body, target: str, patch: Patch, side: str) -> list[Region]:
     out = 1.0 if side == "left" else -1.0
     x, y, z = patch.direction
     field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z))), -INSET)
-    loops = outlines(field, seeds_of(part), _CELL)
+    loops = tuple(loop for loop in outlines(field, seeds_of(part), _CELL) if abs(area(loop)) > 2 * _SPOT)
     stripes = tuple(stripes_of(loops))
     return [Region(name, target, loops, stripes)] if stripes else []
 
