@@ -55,7 +55,7 @@ LIMITS: dict[str, Limit] = {
     "forearm pronation": _limit("forearm", "pronation", 80, "supination", 85),
     "wrist extension": _limit("wrist", "extension", 70, "flexion", 80),
     "wrist radial deviation": _limit("wrist", "radial deviation", 20, "ulnar deviation", 45),
-    "lower back flexion": _limit("lower back", "flexion", 60, "extension", 25, "none"),
+    "lower back flexion": _limit("lower back", "flexion", 60, "extension", 35, "none"),
     "lower back side bending right": _limit("lower back", "side bending", 20, "side bending", 20, "none"),
     "lower back rotation right": _limit("lower back", "rotation", 10, "rotation", 10, "none"),
     "upper back flexion": _limit("upper back", "flexion", 30, "extension", 15, "none"),

@@ -178,10 +178,15 @@ def _set(state: list[float], angle: str, degrees: float) -> None:
 
 
 def ask(
-    pose: Pose, before: Before | None, scene: Scene, without: frozenset[str] = frozenset(), loose: Part | None = None
+    pose: Pose,
+    before: Before | None,
+    scene: Scene,
+    without: frozenset[str] = frozenset(),
+    loose: Part | None = None,
+    sliding: bool = False,
 ) -> Asked:
-    """What a pose asks. `without` names landmarks whose contacts are left out, `loose` a part whose contacts only
-    pull.
+    """What a pose asks. `without` names landmarks whose contacts are left out, `loose` a part whose contacts only pull;
+    with `sliding` what lies where it lay in the pose before may move.
     """
     position = position_in(pose, before)
     holding = holding_of(pose, position, before.asked.holding if before is not None else None, without)
@@ -190,7 +195,9 @@ def ask(
     for name, (degrees, _) in fixed.items():
         _set(targets, name, degrees)
     place = before.body if before is not None else None
-    askings = askings_of(pose, position, holding, place, before.asked.holding if before else None, scene, loose)
+    askings = askings_of(
+        pose, position, holding, place, before.asked.holding if before else None, scene, loose, sliding
+    )
     numbers: set[int] = set()
     for asking in askings:
         numbers |= numbers_of(asking.demand.segments())

@@ -144,6 +144,46 @@ class Meeting:
 
 
 @dataclass(frozen=True, slots=True)
+class Beneath:
+    """Some part of a hand, from its heel to its fingertips, is straight below a ball of flesh."""
+
+    heel: Sphere
+    tips: Sphere
+    above: Sphere
+    weight: float
+    hard: bool = True
+
+    def miss(self, body: Placement) -> float:
+        """How far to the side the nearest part of the hand is, in cm."""
+        _, east, north = self._off(body)
+        return sqrt(east * east + north * north)
+
+    def rows(self, body: Placement, stiffness: float) -> tuple[Row, ...]:
+        """The way to the side, forward and leftward, each with its slopes."""
+        under, east, north = self._off(body)
+        weight = self.weight * stiffness
+        rows: list[Row] = []
+        for off, along in ((east, (1.0, 0.0, 0.0)), (north, (0.0, 1.0, 0.0))):
+            slopes = no_slopes()
+            body.slopes(SEGMENT_NUMBER[self.heel.segment], under, along, slopes, weight)
+            body.slopes(SEGMENT_NUMBER[self.above.segment], body.centre(self.above), along, slopes, -weight)
+            rows.append((off * weight, slopes))
+        return tuple(rows)
+
+    def _off(self, body: Placement) -> tuple[Vector, float, float]:
+        heel, tips, above = body.centre(self.heel), body.centre(self.tips), body.centre(self.above)
+        dx, dy = tips[0] - heel[0], tips[1] - heel[1]
+        squared = dx * dx + dy * dy
+        part = ((above[0] - heel[0]) * dx + (above[1] - heel[1]) * dy) / squared if squared else 0.0
+        under = add(heel, times(minus(tips, heel), min(1.0, max(0.0, part))))
+        return under, under[0] - above[0], under[1] - above[1]
+
+    def segments(self) -> frozenset[int]:
+        """The segments that can do something about it."""
+        return frozenset((SEGMENT_NUMBER[self.heel.segment], SEGMENT_NUMBER[self.above.segment]))
+
+
+@dataclass(frozen=True, slots=True)
 class Balance:
     """The centre of mass stands over the feet: a wish. `feet` are the landmarks that carry; arms and neck do not
     balance.
@@ -180,7 +220,7 @@ class Balance:
         }
 
 
-Demand = Level | Meeting | Balance
+Demand = Level | Meeting | Beneath | Balance
 
 
 def on_plane(sphere: Sphere, normal: Vector, offset: float, weight: float, hard: bool = True) -> Level:

@@ -16,6 +16,10 @@ from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
 from protodsl.model.figure import Part, Pose
 
+# Two landmarks of one knee: where the one lies on something the other may be pressed in.
+_SAME: dict[str, str] = {
+    f"{side} {one}": f"{side} {other}" for side in SIDES for one, other in (("knee", "kneecap"), ("kneecap", "knee"))
+}
 # Going this far through something is corrected, in cm.
 NOTICED = 0.2
 ROUNDS = 3
@@ -23,10 +27,11 @@ ROUNDS = 3
 
 @dataclass(frozen=True, slots=True)
 class Posed:
-    """A pose as the body does it best, and how many steps that took."""
+    """A pose as the body does it best, what it came from, and how many steps that took."""
 
     asked: Asked
     body: Placement
+    came_from: Before | None
     steps: int
 
     @property
@@ -36,10 +41,15 @@ class Posed:
 
 
 def pose_body(
-    pose: Pose, before: Before | None, scene: Scene, without: frozenset[str] = frozenset(), loose: Part | None = None
+    pose: Pose,
+    before: Before | None,
+    scene: Scene,
+    without: frozenset[str] = frozenset(),
+    loose: Part | None = None,
+    sliding: bool = False,
 ) -> Posed:
-    """The body in a pose, as near to all that is asked as it comes."""
-    asked = ask(pose, before, scene, without, loose)
+    """The body in a pose, as near to all that is asked as it comes; `without`, `loose` and `sliding` as in `ask`."""
+    asked = ask(pose, before, scene, without, loose, sliding)
     state, steps = asked.start, 0
     forbidden: dict[str, Demand] = {}
     for _ in range(ROUNDS):
@@ -51,7 +61,7 @@ def pose_body(
             break
         forbidden |= fresh
         asked = _widened(asked, tuple(fresh.values()))
-    return Posed(asked, body, steps)
+    return Posed(asked, body, before, steps)
 
 
 def through(body: Placement, asked: Asked, scene: Scene, more_than: float = NOTICED) -> Iterator[tuple[str, Demand]]:
@@ -62,7 +72,7 @@ def through(body: Placement, asked: Asked, scene: Scene, more_than: float = NOTI
             continue
         plane = scene.surfaces[surface]
         for name, ball in LANDMARKS.items():
-            if name in held and held[name].surface == surface:
+            if any(one in held and held[one].surface == surface for one in (name, _SAME.get(name, name))):
                 continue
             if ball.radius and dot(body.centre(ball), plane.normal) - ball.radius - plane.offset < -more_than:
                 yield f"{name}, {surface}", not_through(ball, plane.normal, plane.offset, 5.0)

@@ -18,6 +18,7 @@ from protodsl.figure.solve.contacts import Hold, Holding
 from protodsl.figure.solve.demands import (
     REACH,
     Balance,
+    Beneath,
     Demand,
     Level,
     Meeting,
@@ -89,15 +90,12 @@ def askings_of(
     before: Holding | None,
     scene: Scene,
     loose: Part | None = None,
+    sliding: bool = False,
 ) -> tuple[Asking, ...]:
     """Everything that a pose asks beyond its fixed angles."""
     return (
         *_contacts(position, holding, scene, loose),
-        *(
-            _stays(holding, before, body_before, scene, position)
-            if body_before is not None and before is not None
-            else ()
-        ),
+        *_stays(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
         *_touches(holding, position),
         *(
             Asking(demand, "statement", statement=one)
@@ -117,8 +115,12 @@ def _contacts(position: Position, holding: Holding, scene: Scene, loose: Part | 
         yield Asking(demand, "rest" if soft else "contact", name, hold, because=hold.because)
 
 
-def _stays(holding: Holding, before: Holding, body: Placement, scene: Scene, position: Position) -> Iterator[Asking]:
+def _stays(
+    holding: Holding, before: Holding | None, body: Placement | None, scene: Scene, position: Position, weight: float
+) -> Iterator[Asking]:
     """Contacts of the pose before, where they were, unless they are said to slide."""
+    if before is None or body is None:
+        return
     for name, hold in holding.holds.items():
         known = before.holds.get(name)
         if known is None or known.surface != hold.surface or name in holding.slides or not (known.firm and hold.firm):
@@ -128,7 +130,9 @@ def _stays(holding: Holding, before: Holding, body: Placement, scene: Scene, pos
         at = body.centre(LANDMARKS[name])
         for along in spread(scene.surface(hold.surface, position.name).normal):
             target = at[0] * along[0] + at[1] * along[1] + at[2] * along[2]
-            yield Asking(Level((place(LANDMARKS[name], along),), target, STAYS), "stays", name, hold)
+            yield Asking(
+                Level((place(LANDMARKS[name], along),), target, weight, hard=weight == STAYS), "stays", name, hold
+            )
 
 
 def _follows_from_others(name: str, holding: Holding) -> bool:
@@ -173,7 +177,11 @@ def _rod(part: Part, side: str) -> tuple[Sphere, Sphere, float | None]:
 
 
 def _of_statement(one: Statement, position: Position, holding: Holding, scene: Scene) -> Iterator[Demand]:
-    if isinstance(one, Under):
+    if isinstance(one, Under) and one.part.name == "hand":
+        for side in sides_of(one.part.side):
+            above = LANDMARKS[measured(one.other.name, one.other.side or side)]
+            yield Beneath(LANDMARKS[f"{side} palm"], LANDMARKS[f"{side} fingertips"], above, FIRM)
+    elif isinstance(one, Under):
         for lower, upper in _pairs(one.part, one.other):
             for along in (FORWARD, LEFTWARD):
                 yield Level((place(lower, along), place(upper, along, -1.0)), 0.0, FIRM)
@@ -310,20 +318,30 @@ def _wishes(pose: Pose, position: Position, holding: Holding, fresh: bool) -> It
                     yield Level(
                         (place(LANDMARKS[lower], FORWARD), place(LANDMARKS[upper], FORWARD, -1.0)), 0.0, 2.0, hard=False
                     )
-    feet = _carrying(position, holding)
+    for touch, because in holding.touches:
+        if because == position.name:
+            top, bottom = (LANDMARKS[measured(part.name, part.side)] for part in (touch.part, touch.on))
+            for along in (FORWARD, LEFTWARD):
+                yield Level((place(top, along), place(bottom, along, -1.0)), 0.0, WISH, hard=False)
+    for one in pose.statements:
+        if isinstance(one, Under) and one.part.name == "hand":
+            for hand, above in _pairs(one.part, one.other):
+                yield Level((place(hand, FORWARD), place(above, FORWARD, -1.0)), 0.0, 0.2, hard=False)
+    feet, weight = _carrying(position, holding)
     if feet:
         forefeet = all(name.partition(" ")[2] in FOOT[1:] for name in feet)
-        yield Balance(feet, 0.3 if forefeet else 0.48, WISH, keeps_inside=position.name != "standing")
+        yield Balance(feet, 0.3 if forefeet else 0.48, weight, keeps_inside=position.name != "standing")
 
 
-def _carrying(position: Position, holding: Holding) -> tuple[str, ...]:
-    """The landmarks that alone carry somebody upright; none where a hand, a wall or a chair helps."""
+def _carrying(position: Position, holding: Holding) -> tuple[tuple[str, ...], float]:
+    """The landmarks that carry somebody upright, and how much that counts: less where a hand helps, not at all where
+    a wall or a chair does.
+    """
     if position.name not in _BALANCED:
-        return ()
+        return (), 0.0
     firm = {name: hold for name, hold in holding.holds.items() if hold.firm}
-    if any(
-        hold.surface not in ("floor", "step", "pillow", "towel") or limb_of(name)[1] != "leg"
-        for name, hold in firm.items()
-    ):
-        return ()
-    return tuple(firm)
+    carrying = tuple(name for name, hold in firm.items() if limb_of(name)[1] == "leg" and hold.surface != "wall")
+    others = [name for name in firm if name not in carrying]
+    if any(limb_of(name)[1] != "arm" or firm[name].surface == "wall" for name in others):
+        return (), 0.0
+    return carrying, 0.8 * WISH if others else WISH

@@ -1,0 +1,64 @@
+"""Whether arrows say what the body does between the pose before the last and the last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from protodsl.diagnostics import poses as say
+from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.figure.body.landmarks import LANDMARKS
+from protodsl.figure.body.parts import measured, sides_of
+from protodsl.figure.body.vectors import dot, length, minus, times
+from protodsl.figure.posture import Vector
+from protodsl.figure.solve.posing import Posed
+from protodsl.figure.solve.statements import UPRIGHT
+from protodsl.figure.solve.words import is_many, part_words
+from protodsl.model.figure import MIDDLE_PARTS, Arrow
+
+# Less than this many cm is no movement that an arrow could show, or no movement in the direction.
+STILL, CLEARLY = 1.0, 0.5
+OPPOSITE = {"up": "down", "down": "up", "forward": "back", "back": "forward", "in": "out", "out": "in",
+            "left": "right", "right": "left"}  # fmt: skip
+_LYING_FORWARD = ("lying face down", "on all fours")
+
+
+def said_of_arrows(arrows: Sequence[Arrow], solved: Sequence[Posed]) -> Iterator[Diagnostic]:
+    """What is to be said of each arrow; nothing where there are fewer than two poses."""
+    if len(solved) < 2:
+        return
+    before, after = solved[-2], solved[-1]
+    for arrow in arrows:
+        for side in sides_of(arrow.part.side)[:1] if arrow.part.name not in MIDDLE_PARTS else ("",):
+            ball = LANDMARKS[measured(arrow.part.name, side)]
+            moved = minus(after.body.centre(ball), before.body.centre(ball))
+            if length(moved) < STILL:
+                yield say.part_stands_still(part_words(arrow.part), is_many(arrow.part), arrow.span)
+                continue
+            towards = _direction(arrow.direction, side, after)
+            if towards is not None and dot(moved, towards) < -CLEARLY:
+                other = OPPOSITE[arrow.direction]
+                yield say.arrow_against(
+                    part_words(arrow.part),
+                    is_many(arrow.part),
+                    arrow.direction,
+                    other,
+                    -dot(moved, towards),
+                    arrow.span,
+                )
+
+
+def _direction(word: str, side: str, posed: Posed) -> Vector | None:
+    """The way a word points in the world; None where a position leaves it open."""
+    if word in ("up", "down"):
+        return (0.0, 0.0, 1.0 if word == "up" else -1.0)
+    across = posed.body.direction(0, 1)
+    if word in ("left", "right"):
+        return across if word == "left" else times(across, -1.0)
+    if word in ("in", "out"):
+        if not side:
+            return None
+        outwards = across if side == "left" else times(across, -1.0)
+        return outwards if word == "out" else times(outwards, -1.0)
+    if posed.asked.position.name in (*UPRIGHT, *_LYING_FORWARD):
+        return (1.0 if word == "forward" else -1.0, 0.0, 0.0)
+    return None
