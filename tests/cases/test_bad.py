@@ -20,6 +20,15 @@ WRITE = bool(os.environ.get("PROTODSL_WRITE_EXPECTED"))
 
 # Codes that no folder of input can show; the test that does, by file and name.
 SHOWN_BY_TEST = {
+    "G104": "tests/unit/translate/test_sheets.py::test_no_sheet_without_words_for_all_of_it",
+    "G105": "tests/unit/translate/test_sheets.py::test_a_draft_says_so_on_every_page",
+    "G106": "tests/unit/translate/test_sheets.py::test_a_referral_is_not_kept_back_for_want_of_words",
+    "G121": "tests/unit/translate/test_bad_catalogues.py::test_bytes_that_are_not_utf_8",
+    "G123": "tests/unit/translate/test_bad_catalogues.py::test_a_byte_order_mark_is_named_and_read",
+    "F302": "tests/unit/figure/test_images.py::test_a_picture_that_is_too_large",
+    "F303": "tests/unit/figure/test_images.py::test_what_is_no_picture",
+    "F304": "tests/unit/figure/test_images.py::test_a_picture_of_an_absurd_size",
+    "F305": "tests/unit/figure/test_images.py::test_an_svg_that_is_not_safe",
     "L120": "tests/unit/decide/test_cases.py::test_a_date_before_the_start",
     "T128": "tests/unit/syntax/test_decode.py::test_what_is_not_utf_8",
     "T129": "tests/unit/syntax/test_decode.py::test_what_is_no_text",
@@ -47,6 +56,8 @@ SHOWN_BY_TEST = {
     "P956": "tests/pdf/test_machine.py::test_what_the_library_complains_of_is_said",
     "P957": "tests/unit/render/test_template_faults.py::test_nothing_is_fetched",
     "P958": "tests/pdf/test_machine.py::test_rules_that_the_library_breaks_down_over",
+    "P959": "tests/unit/cli/test_formats.py::test_a_machine_without_the_library_of_one_format",
+    "P961": "tests/documents/test_safety.py::test_a_line_that_is_lost_makes_no_document",
     "P960": "tests/unit/exchange/test_refused.py::test_no_calendar_and_no_table",
 }
 

@@ -35,11 +35,10 @@ class Chapter:
 def chapters(body: Element) -> tuple[Chapter, ...]:
     """The body of a page in one to three chapters, without the parts that a pen is needed for."""
     _unwrap_captions(body)
+    _drop_what_needs_a_pen(body)
     groups: list[list[Element]] = [[]]
     in_exercises = False
     for element in _flat(body):
-        if _needs_a_pen(element):
-            continue
         if any(_has_class(inner, _CARD) for inner in element.iter()) != in_exercises:
             in_exercises = not in_exercises
             groups.append([])
@@ -70,8 +69,15 @@ def _unwrap_captions(body: Element) -> None:
                 figure.insert(at, child)
 
 
-def _needs_a_pen(element: Element) -> bool:
-    return any(_has_class(inner, "diary") or _has_class(inner, "write") for inner in element.iter())
+def _drop_what_needs_a_pen(body: Element) -> None:
+    """Sections to write on: a device that shows books cannot be written on."""
+    for parent in list(body.iter()):
+        for section in [one for one in parent.findall("section") if _needs_a_pen(one)]:
+            parent.remove(section)
+
+
+def _needs_a_pen(section: Element) -> bool:
+    return any(_has_class(inner, "diary") or _has_class(inner, "write") for inner in section.iter())
 
 
 def _contents(group: Iterable[Element], chapter: int) -> Iterator[Entry]:

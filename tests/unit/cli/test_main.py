@@ -55,7 +55,7 @@ def test_a_misspelled_command_is_guessed(cli: Cli, wrong: str, right: str) -> No
     [
         ("check", "--as-of", "yesterday"),
         ("check", "--stric"),
-        ("build", "--to", "docx"),
+        ("build", "--to", "html,word"),
         ("new",),
         ("completion", "fish"),
     ],
