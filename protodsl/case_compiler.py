@@ -29,6 +29,7 @@ from protodsl.handout.person import compose_case_page, compose_person, compose_r
 from protodsl.handout.phrase import Phrase
 from protodsl.languages import Words
 from protodsl.outcome import Outcome
+from protodsl.pictured import Pictured, pictures_of
 from protodsl.project import CLINIC_FILE
 from protodsl.resolve.case import Person
 
@@ -122,7 +123,9 @@ def _page(
     plan, clinic = decided.plan, run.project.clinic
     files = checked.entry.value.files if checked.entry and checked.entry.value else ()
     words = run.words(asked, (checked.path, *files))
-    options = options_of(asked, _digest(kind, decided, checked, run, asked, words), run.sources())
+    pictured = pictures_of(plan.protocol, run.project)
+    digest = _digest(kind, decided, checked, run, asked, words, pictured)
+    options = options_of(asked, digest, run.sources(), pictured)
     composed: Handout[Phrase] | None
     if kind == CLINICIAN:
         composed = compose_case_page(plan, clinic, options, decided.previous)
@@ -148,7 +151,9 @@ def _page(
     )
 
 
-def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked, words: Words) -> str:
+def _digest(
+    kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked, words: Words, pictured: Pictured
+) -> str:
     files = (*(checked.entry.value.files if checked.entry and checked.entry.value else ()), CLINIC_FILE, checked.path)
     sources = run.sources()
     texts = {path: sources[path].text for path in files if path in sources} | dict(words.sources)
@@ -164,5 +169,6 @@ def _digest(kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: 
         "templates": run.templates(asked),
         "fonts": fonts.digest(),
         "version": __version__,
+        **pictured.inputs,
     }
     return handout.digest(texts, inputs)

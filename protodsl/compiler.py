@@ -14,6 +14,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_orde
 from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, Format, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
+from protodsl.pictured import Pictured, pictures_of, said_of_pictures
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source, Span
@@ -235,8 +236,10 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     run = checked.run or open_run(checked.project, date.min)
     words = run.words(asked, entry.value.files if entry.value else ())
     texts = {**_texts(checked, entry), **words.sources}
-    digest = handout.digest(texts, _inputs(protocol, asked, render.template_digest(look), fonts.digest()))
-    options = options_of(asked, digest, checked.sources)
+    pictured = pictures_of(protocol, checked.project)
+    inputs = {**_inputs(protocol, asked, render.template_digest(look), fonts.digest()), **pictured.inputs}
+    digest = handout.digest(texts, inputs)
+    options = options_of(asked, digest, checked.sources, pictured)
     if asked.kind == CLINICIAN:
         composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
     elif asked.kind == QUESTIONS:
@@ -317,7 +320,7 @@ def style(project: Project, asked: Asked) -> Style:
     )
 
 
-def options_of(asked: Asked, digest: str, sources: Mapping[str, Source]) -> Options:
+def options_of(asked: Asked, digest: str, sources: Mapping[str, Source], pictured: Pictured) -> Options:
     """What a handout asked for is composed with."""
     from protodsl import handout
 
@@ -329,6 +332,7 @@ def options_of(asked: Asked, digest: str, sources: Mapping[str, Source]) -> Opti
         digest=digest,
         version=__version__,
         sources=sources,
+        pictures=pictured.pictures,
     )
 
 
@@ -338,6 +342,7 @@ def _check_entry(path: str, run: Run) -> CheckedEntry:
     files = resolved.value.files if resolved.value else (path,)
     said = tuple(one for file in files for one in shelf.said(file))
     checked = check(resolved.value, run.project.clinic, run.as_of, fonts.missing_characters) if resolved.value else ()
+    said += tuple(said_of_pictures(resolved.value.scope.exercises.values(), run.project)) if resolved.value else ()
     return CheckedEntry(path, resolved.value, in_order(said + resolved.diagnostics + checked))
 
 

@@ -11,6 +11,8 @@ from protodsl import resources
 from protodsl.clinic_file import UNKNOWN_CLINIC, place_of, read_clinic
 from protodsl.diagnostics import project as say
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.figure.picture_file import LARGEST as LARGEST_PICTURE
+from protodsl.figure.picture_file import Unread
 from protodsl.model.clinic import Clinic
 from protodsl.outcome import Outcome
 from protodsl.resolve.library import OUTSIDE, Outside
@@ -21,6 +23,7 @@ CLINIC_FILE = "clinic.toml"
 PROTOCOL_SUFFIX = ".protocol"
 CASE_SUFFIX = ".case"
 TRANSLATIONS = "translations"
+PICTURE_SUFFIXES = (".png", ".svg", ".jpg", ".jpeg")
 LARGEST_FILE = 32 * 1024 * 1024
 
 
@@ -51,6 +54,23 @@ class Project:
         """The clinic's own templates; None where it names none, or none that may be read."""
         folder = Path(os.path.realpath(self.root / self.clinic.templates)) if self.clinic.templates else None
         return folder if folder and os.path.isdir(folder) and folder.is_relative_to(self.root) else None
+
+    def picture(self, path: str) -> bytes | Unread:
+        """The bytes of a picture, one more than a picture may have at most; its path leads from where a `use` looks."""
+        parts = path.replace("\\", "/").split("/")
+        if ".." in parts or not parts[0] or parts[0].endswith(":") or "\0" in path:
+            return Unread.OUTSIDE
+        for file in (folder.joinpath(*parts) for folder in self.folders()):
+            if not os.path.isfile(file):
+                continue
+            if not self.reaches(file):
+                return Unread.OUTSIDE
+            try:
+                with open(file, "rb") as opened:
+                    return opened.read(LARGEST_PICTURE + 1)
+            except OSError:
+                return Unread.MISSING
+        return Unread.MISSING
 
     def reaches(self, path: Path) -> bool:
         """Whether a file, links followed, lies below the root or a library folder."""
@@ -175,10 +195,10 @@ class Shelf:
                 yield self.project.name(file)
 
     def protocol_bytes(self) -> Iterator[tuple[str, bytes]]:
-        """Every protocol file and library that any entry may draw on, with its bytes; what cannot be read is empty."""
+        """Every protocol, library and picture that any entry may draw on, with its bytes; unreadable ones are empty."""
         for folder in self.project.folders():
             for file in _walk(folder):
-                if file.suffix == PROTOCOL_SUFFIX:
+                if file.suffix == PROTOCOL_SUFFIX or file.suffix.lower() in PICTURE_SUFFIXES:
                     data = read_bytes(file)
                     yield file.as_posix(), b"" if isinstance(data, Diagnostic) else data
 

@@ -10,6 +10,7 @@ from protodsl.cli.report import say
 from protodsl.cli.status import CLEAN, WRONG_USE
 from protodsl.cli.topics import TOPICS, Topic, topic
 from protodsl.diagnostics.suggest import nearest
+from protodsl.model.figure import DIRECTIONS, JOINTS, MIDDLE_PARTS, PAIRED_PARTS, POSTURES, SURFACES, VIEWS
 from protodsl.model.lists import BEARING, KINDS, MOVEMENTS, POSITIONS
 from protodsl.syntax.keywords import CONTAINERS, Entry, entries
 from protodsl.units import UNITS
@@ -130,7 +131,21 @@ def _section(one: Entry) -> Iterator[str]:
 
 def _lists() -> tuple[tuple[str, tuple[str, ...]], ...]:
     movements = tuple((f"movements of the {joint}", words) for joint, words in MOVEMENTS.items())
-    return ("positions", POSITIONS), ("bearing", BEARING), ("kinds of movement", KINDS), *movements
+    general = ("positions", POSITIONS), ("bearing", BEARING), ("kinds of movement", KINDS)
+    return *general, *movements, *_lists_of_figures()
+
+
+def _lists_of_figures() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The words of poses; a joint that moves there as in the list above is not told twice."""
+    joints = tuple(f"{joint} {', '.join(words)}" for joint, words in JOINTS.items() if MOVEMENTS.get(joint) != words)
+    return (
+        ("parts of a figure", (*PAIRED_PARTS, *MIDDLE_PARTS)),
+        ("surfaces", SURFACES),
+        ("postures", POSTURES),
+        ("directions", DIRECTIONS),
+        ("views", VIEWS),
+        ("joints of a figure", joints),
+    )
 
 
 def _words() -> set[str]:

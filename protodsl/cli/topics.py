@@ -175,9 +175,40 @@ TOPICS: tuple[Topic, ...] = (
         ),
         f"exercise x\n{{}}\n{_DO}",
         (
-            ("  figure\n    start standing\n    end heels up", "a drawing from clinical words"),
-            ("  figure like bridge\n    end hips 0", "as another exercise's, with what differs"),
+            ("  figure\n    start standing\n    end ankles plantarflexion 35", "a drawing from clinical words"),
+            ("  figure like bridge\n    end but left knee 0", "as another exercise's, with what differs"),
             ("  image pictures/bridge.svg: hips lifted, knees bent", "a file of your own"),
+        ),
+    ),
+    Topic(
+        "poses",
+        (
+            "A figure is written for the right side; for the left it is mirrored. It has `start`, any number of `then`,"
+            " and `end`. The first pose begins with a position; each later one says what differs from the pose before.",
+            "Angles are degrees from the neutral position, of flexion where no movement is written (at the ankle"
+            " dorsiflexion, at wrist and toes extension); less than 0 is the other way. No side means both.",
+            "What is touched is touched on in the poses after it, at the same place, until `lift` or `slide`.",
+            "`figure like` another exercise takes all that is not restated: a prop, a view, a pose, the arrows. A pose"
+            " that is written again is a new one; with `but` behind `start`, `then` or `end` it is the other's, with"
+            " these items put over those that say the same thing.",
+            "Sitting brings a chair of 45 cm and lying a mat. A long pose goes on in lines under its keyword.",
+        ),
+        f"exercise x\n  figure like bridge\n    start {{}}\n{_DO}",
+        (
+            ("lying on back, knees 100", "a position, and an angle of both knees"),
+            ("half-kneeling left foot forward", "a position; without the foot it is the right one"),
+            ("but right hip extension 10", "the pose of the other figure with one change"),
+            ("standing, knees straight", "no angle"),
+            ("standing, trunk rotation 30 to right", "the spine turns and bends to a side"),
+            ("standing, trunk lean forward 40", "the trunk as a whole, from upright"),
+            ("standing, feet flat on floor", "a contact; also `against wall`, `on step edge`"),
+            ("standing, right hand on left knee", "a part on a part"),
+            ("standing, lift left foot, slide right heel", "what touches no longer, or at another place"),
+            ("on all fours, hands under shoulders", "straight below"),
+            ("standing, thighs horizontal, shins vertical", "the direction of a limb"),
+            ("standing, feet 30 cm apart", "a distance; also `45 cm from wall`, `40 cm in front of left foot`"),
+            ("standing, hands at shoulder height", "level with another part"),
+            ("standing, trunk upright, look ahead, arms forward", "postures of the whole body"),
         ),
     ),
 )
@@ -190,6 +221,8 @@ ALIASES: dict[str, str] = {
     "placeholders": "prose",
     "text": "prose",
     "pictures": "picture",
+    "pose": "poses",
+    "figures": "poses",
     "answers": "kinds of answer",
 }
 

@@ -54,7 +54,7 @@ def unknown_part(written: str, near: str | None, at: Span) -> Diagnostic:
         UNKNOWN_PART,
         f"a figure knows no part or surface `{written}`",
         Label(at),
-        help=f"did you mean `{near}`?" if near else "`protodsl reference figure` lists parts and surfaces",
+        help=f"did you mean `{near}`?" if near else "`protodsl reference closed lists` has parts and surfaces",
         fix=Fix(at, near) if near else None,
         args={"written": written, "nearest": near},
     )
@@ -217,13 +217,13 @@ def not_there(surface: str, at: Span) -> Diagnostic:
     )
 
 
-def side_of_middle(part: str, side: str, at: Span) -> Diagnostic:
+def side_of_middle(part: str, side: str, bends: bool, at: Span) -> Diagnostic:
     """A side of a part that stands in the middle of the body."""
     return Diagnostic(
         SIDE_OF_MIDDLE,
         f"there is only one {part}, and no {side} one",
         Label(at),
-        help=f"write `{part}`; where it bends or turns to a side, write `{part} rotation 30 to {side}`",
+        help=f"write `{part} rotation 30 to {side}` where it turns to a side" if bends else f"write `{part}`",
         args={"part": part, "side": side},
     )
 
@@ -250,14 +250,25 @@ def needless_towards(joint: str, movement: str, side: str, at: Span) -> Diagnost
     )
 
 
-def wrong_measure(what: str, example: str, at: Span) -> Diagnostic:
-    """A number without its unit, or with that of something else, or missing altogether."""
+def wrong_measure(written: str, kind: str, example: str, at: Span) -> Diagnostic:
+    """A number without its unit, or with that of something else; `kind` is what it should be (a length)."""
     return Diagnostic(
         WRONG_MEASURE,
-        f"{what} is not measured here as it should be",
+        f"`{written}` is not {kind}",
         Label(at),
-        help=f"write it as `{example}`",
-        args={"what": what},
+        notes=("lengths and weights have a unit, and angles are a number alone",),
+        help=f"write it as in `{example}`",
+        args={"written": written, "kind": kind},
+    )
+
+
+def no_weight(example: str, at: Span) -> Diagnostic:
+    """A weight that is not said."""
+    return Diagnostic(
+        WRONG_MEASURE,
+        "it is not said how heavy this weight is",
+        Label(at),
+        help=f"write it as in `{example}`",
     )
 
 
@@ -273,14 +284,14 @@ def size(what: str, least: int, most: int, unit: str, value: Decimal, at: Span) 
     )
 
 
-def wrong_place(kind: str, example: str, at: Span) -> Diagnostic:
-    """A thing that cannot be where the line puts it, or that has to be told where."""
+def wrong_place(kind: str, place: str, example: str, at: Span) -> Diagnostic:
+    """A thing that cannot be where the line puts it (`place` "": nowhere), or that has to be told where."""
     return Diagnostic(
         WRONG_PLACE,
-        f"a {kind} has to say where it is in another way",
+        f"a {kind} has no place `{place}` in a figure" if place else f"it is not said where the {kind} is",
         Label(at),
         help=f"write for example `{example}`",
-        args={"kind": kind},
+        args={"kind": kind, "place": place},
     )
 
 

@@ -28,7 +28,7 @@ def protocol(symbol: Symbol, base: Desk, scope: Scope) -> Protocol:
     desk = base
     if any(target.kind not in (None, "phases") for target in every):
         desk = Desk(changed_tables(base.tables, every), base.damaged, keep=False)
-        scope = build_scope(desk)
+        scope = build_scope(desk, scope)
     block = _joined(found, desk, said)
     said = _without_left_out(said, block)
     whole = protocols.build_protocol(symbol.node, block, scope, said)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from protodsl.diagnostics.images import no_words
 from protodsl.model.exercise import Exercise, Fix, Image, Movement, Need
 from protodsl.model.lists import JOINTS, POSITIONS
 from protodsl.resolve.blocks import Form, Reader, damaged, every, first, flat
@@ -69,6 +70,8 @@ def _fix(line: tree.ProseLine, names: Names) -> Fix | None:
 
 def _image(line: tree.ImageLine, names: Names) -> Image:
     alternative = prose(line.alternative, "image", names) if line.alternative else None
+    if alternative is None:
+        names.say(no_words(line.path.text, line.head))
     return Image(line.path.text, alternative, span=line.head)
 
 

@@ -23,6 +23,7 @@ from protodsl.resolve.figure_words import (
 from protodsl.resolve.names import Names
 from protodsl.syntax.figure_lines import item_text
 from protodsl.syntax.figure_tree import Item
+from protodsl.syntax.print_parts import amount_text
 from protodsl.syntax.tree import Name
 
 MOST_DEGREES = 180
@@ -89,7 +90,7 @@ def _angle(item: Item, names: Names) -> Statement | None:
         return None
     joint, side, behind = found
     if joint in SPINE and side:
-        names.say(say.side_of_middle(joint, side, item.part.span))
+        names.say(say.side_of_middle(joint, side, True, item.part.span))
         return None
     movement = behind or JOINTS[joint][0]
     if movement not in JOINTS[joint]:
@@ -117,7 +118,7 @@ def _degrees(item: Item, names: Names, most: int = MOST_DEGREES) -> bool:
     """Whether an amount is one of degrees that a joint can turn by."""
     assert item.amount is not None
     if item.amount.unit is not None:
-        names.say(say.wrong_measure(f"the angle `{item_text(item)}`", f"{item.part.text} 90", item.amount.span))
+        names.say(say.wrong_measure(amount_text(item.amount), "an angle", f"{item.part.text} 90", item.amount.span))
         return False
     if abs(item.amount.value) > most:
         names.say(say.beyond_turning(str(item.amount.value), most, item.amount.span))

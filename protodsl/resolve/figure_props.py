@@ -9,6 +9,7 @@ from protodsl.model.figure import Part, Prop
 from protodsl.resolve.figure_words import centimetres, part
 from protodsl.resolve.names import Names
 from protodsl.syntax.figure_tree import PropLine
+from protodsl.syntax.print_parts import amount_text
 from protodsl.units import UNITS
 
 # Centimetres that such a thing can have: common practice, no source.
@@ -41,7 +42,7 @@ def prop(line: PropLine, names: Names) -> Prop:
     kilograms = _kilograms(line, names) if kind == "weight" else None
     size = None if kind == "weight" else _size(line, names)
     if (line.place and line.place not in _PLACES[kind]) or (not line.place and kind in _TOLD):
-        names.say(say.wrong_place(kind, _EXAMPLES[kind], line.head))
+        names.say(say.wrong_place(kind, line.place, _EXAMPLES[kind], line.head))
         return Prop(kind, "", size, kilograms, span=line.head)
     where = line.place if line.place not in ("from", "in", "on") else ""
     return Prop(kind, where, size, kilograms, _ends(line, names), span=line.head)
@@ -76,8 +77,11 @@ def _example(kind: str) -> str:
 def _kilograms(line: PropLine, names: Names) -> Decimal | None:
     size = line.size
     unit = UNITS.get(size.unit or "") if size is not None else None
-    if size is None or unit is None or unit.dimension != "mass":
-        names.say(say.wrong_measure("a weight", _EXAMPLES["weight"], line.head if size is None else size.span))
+    if size is None:
+        names.say(say.no_weight(_EXAMPLES["weight"], line.head))
+        return None
+    if unit is None or unit.dimension != "mass":
+        names.say(say.wrong_measure(amount_text(size), "a weight", _EXAMPLES["weight"], size.span))
         return None
     kilograms = size.value * unit.factor
     if not WEIGHTS[0] < kilograms <= WEIGHTS[1]:

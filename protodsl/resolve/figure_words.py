@@ -12,6 +12,7 @@ from protodsl.model.figure import JOINTS, MIDDLE_PARTS, PAIRED_PARTS, POSTURES, 
 from protodsl.resolve.names import Names
 from protodsl.syntax import tree
 from protodsl.syntax.figure_words import PLURALS, SIDES, split_noun, split_side
+from protodsl.syntax.print_parts import amount_text
 from protodsl.units import UNITS
 
 # Joints in the middle of the body, which bend and turn to a side.
@@ -60,7 +61,7 @@ def part(name: tree.Name, names: Names, surfaces: bool = False) -> Part | None:
         return Part(noun, side, span=name.span)
     if rest in MIDDLE_PARTS:
         if side:
-            names.say(say.side_of_middle(rest, side, name.span))
+            names.say(say.side_of_middle(rest, side, rest in SPINE, name.span))
             return None
         return Part(rest, span=name.span)
     known = (*PART_WORDS, *SURFACES) if surfaces else PART_WORDS
@@ -101,7 +102,7 @@ def centimetres(amount: tree.Amount, what: str, example: str, bounds: tuple[int,
     """A length in centimetres between two bounds; else None, and it is said."""
     unit = UNITS.get(amount.unit or "")
     if unit is None or unit.dimension != "length":
-        names.say(say.wrong_measure(what, example, amount.span))
+        names.say(say.wrong_measure(amount_text(amount), "a length", example, amount.span))
         return None
     length = amount.value * unit.factor * 100
     if not bounds[0] <= length <= bounds[1]:

@@ -13,13 +13,13 @@ from protodsl.resolve.prose import prose
 from protodsl.resolve.whole_figures import whole_figures
 
 
-def build_scope(desk: Desk) -> Scope:
-    """Every declaration of the desk's tables as it stands with what it inherits."""
+def build_scope(desk: Desk, before: Scope | None = None) -> Scope:
+    """Every declaration of the desk's tables as it stands with what it inherits; `before` is without its changes."""
     tables = desk.tables
     findings = {name: desk.whole(symbol).model for name, symbol in tables["findings"].items()}
     desk.said += finding_circles(findings)
     exercises = {name: desk.whole(symbol).model for name, symbol in tables["exercises"].items()}
-    figures = whole_figures(exercises, desk.damaged)
+    figures = whole_figures(exercises, desk.damaged, before.exercises if before else {})
     desk.said += figures.said
     settings = ((name, symbol.setting) for name, symbol in tables["settings"].items())
     return Scope(

@@ -25,10 +25,19 @@ class Figures:
     said: list[Diagnostic] = field(default_factory=list)
 
 
-def whole_figures(exercises: Mapping[str, Exercise], damaged: frozenset[str]) -> Figures:
-    """Every exercise with its figure whole; nothing is missing in one whose lines could not all be read."""
+def whole_figures(
+    exercises: Mapping[str, Exercise], damaged: frozenset[str], before: Mapping[str, Exercise]
+) -> Figures:
+    """Every exercise with its figure whole; nothing is missing in one whose lines could not all be read.
+
+    `before` are exercises as they stood before a `change`: one that is like itself is like what it was.
+    """
     made = Figures(dict(exercises))
     known: dict[str, Figure | None] = {}
+    for name, exercise in exercises.items():
+        was = before[name].figure if name in before else None
+        if was is not None and exercise.figure is not None and exercise.figure.like == name:
+            known[name] = over(was, exercise.figure, made.said)
     for name, exercise in exercises.items():
         if exercise.figure is None:
             continue

@@ -8,7 +8,7 @@ from decimal import Decimal
 from protodsl.syntax import figure_tree, tree
 from protodsl.syntax.building import Building
 from protodsl.syntax.figure_tree import Item
-from protodsl.syntax.figure_words import SIDES, singular, spelled, split_side
+from protodsl.syntax.figure_words import SIDES, movement, singular, spelled, split_side
 from protodsl.syntax.tree import Amount, Name, Statement
 
 NOTHING = Decimal(0)
@@ -100,7 +100,8 @@ def angle(b: Building, start: int, end: int, joint: Name, amount: Amount, toward
     front, _, last = words.rpartition(" ")
     side = next((side for side in SIDES if side in (towards or "").split()), "")
     if not side and front and last in SIDES:
-        words, side = spelled(front), last
+        words, side = front, last
+    words = movement(words)
     if amount.unit in ("deg", "degree", "degrees", "°"):
         amount = replace(amount, unit=None)
     return Item("angle", replace(joint, text=words), amount, towards=side, span=b.span(start, end))

@@ -51,12 +51,19 @@ def spelled(text: str) -> str:
         return PHRASES[phrase]
     side, rest = split_side(phrase)
     noun, behind = split_noun(rest)
-    if behind:
-        behind = MOVEMENTS.get(behind, behind)
     if noun in PLURALS:
         noun = noun if side else PLURALS[noun]
     whole = " ".join(part for part in (side, noun, behind) if part)
     return PHRASES.get(whole, whole)
+
+
+def movement(text: str) -> str:
+    """As `spelled`, for a joint with its movement: `knees bent` are `knees flexion`."""
+    words = spelled(text)
+    for other, name in MOVEMENTS.items():
+        if words.endswith(f" {other}"):
+            return words[: -len(other)] + name
+    return words
 
 
 def singular(text: str) -> str:

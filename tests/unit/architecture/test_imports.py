@@ -36,7 +36,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "dose": (*BASE, "model"),
     "check": (*BASE, "model", "dose"),
     "decide": (*BASE, "model", "dose"),
-    "figure": (*BASE, "model"),
+    "figure": (*BASE, "model", "handout"),
     "handout": (*BASE, "model", "dose", "decide"),
     "localise": (*BASE, "resources", "model", "handout"),
     "translate": (*BASE, "resources", "model", "localise"),
@@ -48,8 +48,11 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "project": (*BASE, "resources", *STAGES, "clinic_file"),
     "register": (*BASE, *STAGES, "project"),
     "languages": (*BASE, *STAGES, "project"),
-    "compiler": ("", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register", "languages"),
-    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler", "languages"),
+    "pictured": (*BASE, *STAGES, "project"),
+    "compiler": (
+        "", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register", "languages", "pictured",
+    ),
+    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler", "languages", "pictured"),
     "batch": (),
     "cli": ("", *BASE, "formats", "resources", "record", *STAGES, *OUTER, "batch"),
 }

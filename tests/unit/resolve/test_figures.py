@@ -132,6 +132,33 @@ def test_a_variant_inherits_the_figure_and_a_restated_one_replaces_it() -> None:
     assert [pose.position for pose in figure(text, "y").poses] == ["standing"]
 
 
+def test_a_change_may_be_like_what_it_changes() -> None:
+    """`change` acts as if the text had been edited, so that the figure of before is the one to start from."""
+    text = f"""{BRIDGE}
+exercise low bridge like bridge
+protocol hips
+  version 1.0.0
+  review 2026-10-05 by lead, next by 2027-10-05
+  source Common practice, no source
+  goal lift them
+  give bridge
+  change bridge
+    figure like bridge
+      end but left knee 0
+    because  one leg is enough
+"""
+    found = resolve("p.protocol", Files({"p.protocol": text}))
+    assert found.value is not None
+    assert not [one.message for one in found.diagnostics if one.code.id.startswith("F")]
+    changed = found.value.protocols[0].scope.exercises
+    knee = Angle("knee", "flexion", _number(0), "left")
+    for name in ("bridge", "low bridge"):
+        drawn, before = changed[name].figure, found.value.scope.exercises[name].figure
+        assert drawn is not None and before is not None
+        assert knee in drawn.poses[1].statements and knee not in before.poses[1].statements
+        assert drawn.poses[0] == before.poses[0]
+
+
 @pytest.mark.parametrize("written", ["half-kneeling", "half-kneeling right foot forward", "half kneeling"])
 def test_half_kneeling_has_a_foot_in_front(written: str) -> None:
     made = figure(f"exercise x\n  do\n    Lift.\n  figure\n    start {written}\n")
