@@ -107,8 +107,8 @@ _LIST: tuple[Position, ...] = (
         "long sitting",
         UNTURNED,
         0.06 * STATURE,
-        both({"hip flexion": 86, "knee flexion": 3, "shoulder flexion": -15, "shoulder abduction": 9,
-              "elbow flexion": 10}),
+        both({"hip flexion": 86, "knee flexion": 3, "shoulder flexion": 25, "shoulder abduction": 8,
+              "elbow flexion": 52, "forearm pronation": 50}),
         _on(("seat", "floor"), ("heel", "floor")) + _on(("calf", "floor"), firm=False),
     ),
     Position(

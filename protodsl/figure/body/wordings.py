@@ -56,12 +56,12 @@ ARMS: dict[str, Mapping[str, float]] = {
     "arms by sides": {"shoulder abduction": 9, "elbow flexion": 10},
     "arms forward": {"shoulder flexion": 90, "elbow flexion": 3},
     "arms overhead": {"shoulder flexion": 172, "shoulder abduction": 3, "elbow flexion": 3},
-    "arms across chest": {"shoulder flexion": 42, "shoulder abduction": -12, "shoulder external rotation": -55,
-                          "elbow flexion": 128, "forearm pronation": 30},
-    "hands on hips": {"shoulder flexion": -22, "shoulder abduction": 42, "shoulder external rotation": -40,
-                      "elbow flexion": 95, "forearm pronation": 20},
-    "hands behind head": {"shoulder flexion": 120, "shoulder abduction": 40, "shoulder external rotation": 60,
-                          "elbow flexion": 140},
+    "arms across chest": {"shoulder flexion": 15, "shoulder abduction": -8, "shoulder external rotation": -65,
+                          "elbow flexion": 123, "forearm pronation": -24, "wrist extension": -10},
+    "hands on hips": {"shoulder flexion": -28, "shoulder abduction": 45, "shoulder external rotation": -39,
+                      "elbow flexion": 101, "forearm pronation": 20},
+    "hands behind head": {"shoulder flexion": 28, "shoulder abduction": 145, "shoulder external rotation": 88,
+                          "elbow flexion": 134, "forearm pronation": -26, "wrist extension": 5},
 }  # fmt: skip
 ARM_ANGLES: tuple[str, ...] = (
     "shoulder flexion", "shoulder abduction", "shoulder external rotation", "elbow flexion", "forearm pronation",
@@ -103,3 +103,8 @@ RELEASED: dict[str, Mapping[str, float]] = {
     "ball of big toe": {"ankle dorsiflexion": -8, "ankle inversion": 0, "toe extension": 0},
     "toes": {"ankle dorsiflexion": -8, "ankle inversion": 0, "toe extension": 0},
 }
+# Another place to start from where the first leads nowhere: arms that prop up a body that lies face down.
+PROPPED_UP: dict[str, Mapping[str, float]] = {
+    "palm": {"shoulder flexion": 75, "shoulder abduction": 5, "shoulder external rotation": 0, "elbow flexion": 10,
+             "forearm pronation": 80, "wrist extension": 75, "wrist radial deviation": 0},
+}  # fmt: skip

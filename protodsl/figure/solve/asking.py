@@ -9,7 +9,7 @@ from math import radians
 from protodsl.figure.body.limits import normal_range, plain_name
 from protodsl.figure.body.positions import Position, position_of
 from protodsl.figure.body.skeleton import ANGLE_NUMBER, ANGLES, SIDES
-from protodsl.figure.body.wordings import ARM_ANGLES, ARMS, REACHES, RELEASED
+from protodsl.figure.body.wordings import ARM_ANGLES, ARMS, PROPPED_UP, REACHES, RELEASED
 from protodsl.figure.posture import Matrix
 from protodsl.figure.solve.contacts import WRITTEN, Holding, holding_of
 from protodsl.figure.solve.demands import Demand, numbers_of
@@ -162,6 +162,21 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
             continue
         for angle, degrees in towards.items():
             _set(state, f"{side} {angle}", degrees)
+
+
+def other_start(asked: Asked) -> tuple[float, ...] | None:
+    """Another state to start from, where there is one: propped up on the hands instead of lying between them."""
+    propped = [name for name, hold in asked.holding.holds.items() if name.endswith(" palm") and hold.surface == "floor"]
+    if asked.position.name != "lying face down" or not propped:
+        return None
+    state = list(asked.start)
+    state[2], state[PITCH] = 30.0, radians(-12.0)
+    for name in propped:
+        side, _, mark = name.partition(" ")
+        for angle, degrees in PROPPED_UP[mark].items():
+            if f"{side} {angle}" not in asked.fixed:
+                _set(state, f"{side} {angle}", degrees)
+    return tuple(state)
 
 
 def _release(state: list[float], holding: Holding, before: Holding) -> None:

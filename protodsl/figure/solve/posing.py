@@ -9,7 +9,7 @@ from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.skeleton import SIDES
 from protodsl.figure.body.vectors import dot
 from protodsl.figure.posture import STATURE, Sphere
-from protodsl.figure.solve.asking import Asked, Before, ask, wishes_of
+from protodsl.figure.solve.asking import Asked, Before, ask, other_start, wishes_of
 from protodsl.figure.solve.demands import Demand, Meeting, not_through, numbers_of
 from protodsl.figure.solve.least_squares import fit
 from protodsl.figure.solve.motion import Placement
@@ -23,16 +23,19 @@ _SAME: dict[str, str] = {
 # Going this far through something is corrected, in cm.
 NOTICED = 0.2
 ROUNDS = 3
+# A cost from which another start is tried.
+HARDLY = 60.0
 
 
 @dataclass(frozen=True, slots=True)
 class Posed:
-    """A pose as the body does it best, what it came from, and how many steps that took."""
+    """A pose as the body does it best, what it came from, how many steps that took, and at what cost."""
 
     asked: Asked
     body: Placement
     came_from: Before | None
     steps: int
+    cost: float
 
     @property
     def before(self) -> Before:
@@ -50,18 +53,28 @@ def pose_body(
 ) -> Posed:
     """The body in a pose, as near to all that is asked as it comes; `without`, `loose` and `sliding` as in `ask`."""
     asked = ask(pose, before, scene, without, loose, sliding)
-    state, steps = asked.start, 0
+    first = _settled(asked, asked.start, before, scene)
+    other = other_start(asked)
+    if other is None or first.cost < HARDLY:
+        return first
+    second = _settled(asked, other, before, scene)
+    return second if second.cost < first.cost else first
+
+
+def _settled(asked: Asked, start: tuple[float, ...], before: Before | None, scene: Scene) -> Posed:
+    """Fitted from a start, until nothing goes through anything or it cannot be helped."""
+    state, steps = start, 0
     forbidden: dict[str, Demand] = {}
     for _ in range(ROUNDS):
         fitted = fit(state, asked.axes, asked.wishes, (*asked.demands, *forbidden.values()))
-        state, steps = fitted.state, steps + fitted.steps
+        state, steps, cost = fitted.state, steps + fitted.steps, fitted.cost
         body = Placement(state, asked.axes)
         fresh = {name: demand for name, demand in through(body, asked, scene) if name not in forbidden}
         if not fresh:
             break
         forbidden |= fresh
         asked = _widened(asked, tuple(fresh.values()))
-    return Posed(asked, body, before, steps)
+    return Posed(asked, body, before, steps, cost)
 
 
 def through(body: Placement, asked: Asked, scene: Scene, more_than: float = NOTICED) -> Iterator[tuple[str, Demand]]:
