@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from protodsl.decide.evaluate import Verdict, evaluate
-from protodsl.decide.plan import Evidence
+from protodsl.decide.plan import Evidence, Reason
 from protodsl.decide.terms import Moment
 from protodsl.decide.truth import UNKNOWN, YES, Truth
 from protodsl.decide.values import SESSION, Key, Known, Values, known, last_day
@@ -20,18 +20,23 @@ from protodsl.model.protocol import Protocol
 class Needs(NamedTuple):
     """What a condition depends on: its findings (those that derived ones follow from too), and whether time passing.
 
-    `one_session` are those of the findings that are fresh for one session. `condition` keeps its identity alive.
+    `one_session` are those of the findings that are fresh for one session, `counters` count the values of each.
+    `condition` keeps its identity alive.
     """
 
     condition: Condition
     findings: tuple[str, ...]
     timed: bool
     one_session: frozenset[str]
+    counters: tuple[list[int], ...]
 
 
 class _Kept(NamedTuple):
+    """A verdict, and what it holds for: so many values of its findings, from the first to the last date."""
+
     verdict: Verdict
-    epochs: tuple[int, ...]
+    values: int
+    phase_start: datetime.date
     first: datetime.date
     last: datetime.date
 
@@ -46,32 +51,47 @@ class Context:
     phase_start: datetime.date
     values: Values
     today: dict[Key, list[Known]] = field(default_factory=dict)
+    # What bars an exercise in a phase, by the identity of both, which the text keeps alive.
+    stopped: dict[tuple[int, int], Reason | None] = field(default_factory=dict)
     _needs: dict[int, Needs] = field(default_factory=dict)
-    _kept: dict[tuple[int, Truth, bool], _Kept] = field(default_factory=dict)
+    _kept: dict[tuple[int, bool, bool], _Kept] = field(default_factory=dict)
+    # By the identity of a session, which the case keeps alive.
+    _own: dict[int, dict[Key, list[Known]]] = field(default_factory=dict)
 
     def follow(self, protocol: Protocol) -> None:
         """Go on with another text."""
         if protocol is not self.protocol:
             self.protocol = protocol
+            self.stopped.clear()
             self._needs.clear()
             self._kept.clear()
 
     def outside(self, condition: Condition, lean: Truth, rising: bool = False) -> Verdict:
         """The condition on this date with the last values there are; kept for as long as nothing can have changed."""
-        key = (id(condition), lean, rising)
+        key = (id(condition), lean is YES, rising)
         needs = self.needs(condition)
-        epochs = (self.phase_start.toordinal(), *[self.values.epoch(name) for name in needs.findings])
+        count = 0
+        for counter in needs.counters:
+            count += counter[0]
         kept = self._kept.get(key)
-        if kept is not None and kept.epochs == epochs and kept.first <= self.date <= kept.last:
+        if (
+            kept is not None
+            and kept.values == count
+            and kept.first <= self.date <= kept.last
+            and kept.phase_start == self.phase_start
+        ):
             return kept.verdict
         verdict = evaluate(condition, self._moment({}, False, rising), lean)
         last = self.date if needs.timed else self._last_day(needs)
-        self._kept[key] = _Kept(verdict, epochs, self.date, last)
+        self._kept[key] = _Kept(verdict, count, self.phase_start, self.date, last)
         return verdict
 
     def in_session(self, condition: Condition, session: Session, lean: Truth, rising: bool = False) -> Verdict:
         """The condition in one session line: its own values first, and only those of what is fresh for one session."""
-        return evaluate(condition, self._moment(own_values(session), True, rising), lean)
+        own = self._own.get(id(session))
+        if own is None:
+            own = self._own[id(session)] = own_values(session)
+        return evaluate(condition, self._moment(own, True, rising), lean)
 
     def in_answers(self, condition: Condition, lean: Truth, rising: bool = False) -> Verdict:
         """The condition in the answers of this date, as if they were a session."""
@@ -84,7 +104,8 @@ class Context:
             names, timed = self._depends(condition)
             findings = self.protocol.scope.findings
             bound = frozenset(name for name in names if name in findings and findings[name].one_session)
-            found = self._needs[id(condition)] = Needs(condition, tuple(names), timed, bound)
+            counters = tuple([self.values.counter(name) for name in names])
+            found = self._needs[id(condition)] = Needs(condition, tuple(names), timed, bound, counters)
         return found
 
     def unknown_in(self, condition: Condition) -> tuple[Evidence, ...]:

@@ -7,15 +7,28 @@ way caution lies, YES for what keeps somebody back, NO for what lets somebody go
 from __future__ import annotations
 
 import datetime
+import operator
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from protodsl.decide import terms
 from protodsl.decide.plan import Evidence
-from protodsl.decide.terms import Amount, Moment, Read, read_value, sides_of
+from protodsl.decide.terms import Amount, Moment, Read, base, read_value, sides_of
 from protodsl.decide.truth import NO, UNKNOWN, YES, Truth, at_least, conjunction, disjunction, negation
-from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Condition, Fact, IsOneOf, Not
+from protodsl.model.condition import (
+    All,
+    AnyOf,
+    AtLeast,
+    Compare,
+    Condition,
+    Constant,
+    Fact,
+    IsOneOf,
+    Measured,
+    Not,
+)
 from protodsl.model.finding import Finding
 
 # A truth, the values behind it, and whether one of them is doubtful.
@@ -85,6 +98,13 @@ def _compare(node: Compare, moment: Moment, lean: Truth) -> Verdict:
 
 
 def _compare_on(node: Compare, side: str | None, moment: Moment, lean: Truth) -> Verdict:
+    measure, bound = node.left, node.right
+    if type(measure) is Measured and measure.plus is None and type(bound) is Constant:
+        read = read_value(measure.finding, side, moment)
+        if len(read.known) == 1 and not read.unknown and not (moment.rising and read.known[0].doubtful):
+            # Nearly every comparison is of one value with a number, and most of a replay is comparisons.
+            holds_alone = _HOLDS_ALONE[node.op](base(read.known[0].value), base(bound.quantity))
+            return Verdict(_truth_of(holds_alone), (read.known[0].evidence,))
     left, right = terms.amounts(node.left, side, moment), terms.amounts(node.right, side, moment)
     holds = _HOLDS[node.op]
     candidates = [
@@ -108,6 +128,13 @@ def _candidates(found: list[_Candidate], read: Read[Any], moment: Moment, lean: 
     return Verdict(truth, tuple(dict.fromkeys(one for was, evidence, _ in found if was is truth for one in evidence)))
 
 
+_HOLDS_ALONE: Mapping[str, Callable[[Decimal, Decimal], bool]] = {
+    ">=": operator.ge,
+    "<=": operator.le,
+    ">": operator.gt,
+    "<": operator.lt,
+    "=": operator.eq,
+}
 _HOLDS: Mapping[str, Callable[[Amount, Amount], bool]] = {
     ">=": lambda a, b: a.over * b.under >= b.over * a.under,
     "<=": lambda a, b: a.over * b.under <= b.over * a.under,
@@ -125,6 +152,8 @@ def joined(found: list[Verdict], every: bool) -> Verdict:
 
 def _decided(truth: Truth, found: list[Verdict]) -> Verdict:
     same = [one for one in found if one.truth is truth]
+    if len(same) == 1:
+        return Verdict(truth, () if truth is UNKNOWN else same[0].deciding, same[0].unknown if truth is UNKNOWN else ())
     if truth is UNKNOWN:
         return Verdict(truth, (), tuple(dict.fromkeys(each for one in same for each in one.unknown)))
     return Verdict(truth, tuple(dict.fromkeys(each for one in same for each in one.deciding)))

@@ -39,7 +39,9 @@ class Gate:
         exercise = self.context.protocol.scope.exercises.get(name)
         if exercise is None or name in way:
             return Passed(None)
-        stopped = next(self._stops(exercise), None)
+        if exercise.name in self.out:
+            return Passed(None, (Reason("leave out", name, self._left_out_at(name)),))
+        stopped = self._stopped(exercise)
         if stopped is not None:
             return Passed(None, (stopped,))
         way = (*way, name)
@@ -66,10 +68,17 @@ class Gate:
                 return Passed(found.exercise, reasons)
         return Passed(None, reasons)
 
+    def _stopped(self, exercise: Exercise) -> Reason | None:
+        """What of the phase bars an exercise with nothing in its place: the same on each of its dates."""
+        if self.phase is None:
+            return None
+        stopped = self.context.stopped
+        key = id(exercise), id(self.phase)
+        if key not in stopped:
+            stopped[key] = next(self._stops(exercise), None)
+        return stopped[key]
+
     def _stops(self, exercise: Exercise) -> Iterator[Reason]:
-        """What bars an exercise with nothing in its place."""
-        if exercise.name in self.out:
-            yield Reason("leave out", exercise.name, self._left_out_at(exercise.name))
         if self.phase is None:
             return
         for limit in self.phase.limits:

@@ -282,9 +282,11 @@ def _adjust(today: Today) -> bool:
     for part in _stepping(today):
         rows = next((layer.adjusts for layer in part.layers if layer.adjusts), ())
         rule = next((one for one in rows if one.for_set is None), None)
+        if rule is None:
+            continue
         dose = dose_due(part, today.state.weeks.number, None)
         start = amount_of("mass", part, dose, today.whole, today.context, today.clinic)
-        if rule is None or start is None:
+        if start is None:
             continue
         steps = today.state.steps_of(part.asked)
         before = start + steps.sums.get("mass", Decimal(0))

@@ -47,10 +47,10 @@ class Entry(NamedTuple):
 
 @dataclass(slots=True)
 class Values:
-    """Every value known so far; `epoch` of a finding grows with each of its values, so that results can be kept."""
+    """Every value known so far, with how many there are of each finding, so that results can be kept."""
 
     _history: dict[Key, list[Entry]] = field(default_factory=dict)
-    _epochs: dict[str, int] = field(default_factory=dict)
+    _counts: dict[str, list[int]] = field(default_factory=dict)
 
     def record(self, seen: Observation, rank: int, doubtful: bool = False) -> None:
         """Add a value; dates never go back, and on one date sessions come behind answers."""
@@ -59,7 +59,7 @@ class Values:
             history[-1].values.append(known(seen, doubtful))
         else:
             history.append(Entry(seen.date, rank, [known(seen, doubtful)]))
-        self._epochs[seen.finding] = self._epochs.get(seen.finding, 0) + 1
+        self.counter(seen.finding)[0] += 1
 
     def latest(self, finding: str, side: str | None) -> Entry | None:
         """What was said last."""
@@ -70,9 +70,9 @@ class Values:
         """Everything that was said, oldest first."""
         return self._history.get((finding, side), [])
 
-    def epoch(self, finding: str) -> int:
-        """A number that changes whenever something is said on the finding."""
-        return self._epochs.get(finding, 0)
+    def counter(self, finding: str) -> list[int]:
+        """A list whose one number grows whenever something is said on the finding."""
+        return self._counts.setdefault(finding, [0])
 
 
 def is_fresh(finding: Finding, said: datetime.date, today: datetime.date) -> bool:
