@@ -10,6 +10,7 @@ from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.dose.plan import minutes_of_day
 from protodsl.handout.person.today import printed_dose, with_load
 from protodsl.handout.phrase import DoseInWords, Phrase
+from protodsl.handout.words import number, say
 from protodsl.model.dose import Dose
 
 
@@ -59,6 +60,11 @@ def of_a_day(dose: Dose) -> Phrase:
         often = replace(often, days_a_week=None, every_other_day=False, rest_day_between=False)
         often = often if often.times_a_day is not None or often.every_hours is not None else None
     return DoseInWords(replace(dose, frequency=often, lasting=None, supervised=None), "short")
+
+
+def set_lines(item: PlannedItem) -> tuple[Phrase, ...]:
+    """What is said set by set, each with its load as it is to be lifted."""
+    return tuple(say("steps.set", number=number(row.number), dose=DoseInWords(row.dose, "short")) for row in item.sets)
 
 
 def is_due(item: PlannedItem, day: datetime.date) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from protodsl.decide.plan import Plan, PlannedItem
-from protodsl.exchange.doses import dose_on, is_due, of_a_day
+from protodsl.exchange.doses import dose_on, is_due, of_a_day, set_lines
 from protodsl.exchange.safety import stop_lines
 from protodsl.exchange.speech import Speech
 from protodsl.handout.draft import Draft
@@ -93,7 +93,7 @@ def _exercise(on: Draft, item: PlannedItem, day: datetime.date) -> Phrase:
         "title": Written(item.exercise.title),
         "dose": of_a_day(dose_on(item, day)),
     }
-    said = [say("calendar.exercise", **values)]
+    said = [say("calendar.exercise", **values), *set_lines(item)]
     if item.focus is not None:
         said.append(say("person.focus", side=side_of(item.focus.side)))
         if item.focus.extra_sets:

@@ -127,21 +127,32 @@ def allowed(speech: Speech, of: Protocol | Phase) -> tuple[str, ...]:
 def _moves(site: Site, number: int, phase: Phase) -> Iterator[Json]:
     """On to the next phase, all lines of `until` together; back to an earlier one, each line by itself."""
     words = site.speech.words
-    if phase.until and number < len(site.on.protocol.phases):
-        conditions = [condition(site.speech, one.condition, one.streak) for one in phase.until]
-        to = site.on.protocol.phases[number].title
-        action = {"title": words(Written(to)), "condition": conditions, **documented(site, phase.until[0].span)}
-        action["relatedAction"] = [site.release.related(_phase_name(number + 1), "before-start")]
-        yield site.release.numbered(f"{_phase_name(number)}-until", action)
+    if phase.until:
+        yield site.release.numbered(f"{_phase_name(number)}-until", _on(site, number, phase))
     names = [one.name for one in site.on.protocol.phases]
     for at, back in enumerate(phase.back_to, 1):
         target = names.index(back.phase) + 1
-        action = {"title": words(Written(site.on.protocol.phases[target - 1].title))}
+        action: Json = {"title": words(Written(site.on.protocol.phases[target - 1].title))}
         if back.lines:
             action["textEquivalent"] = words(lines(back.lines))
         action |= {**documented(site, back.span), "condition": [condition(site.speech, back.condition, back.streak)]}
         action["relatedAction"] = [site.release.related(_phase_name(target), "before-start")]
         yield site.release.numbered(f"{_phase_name(number)}-back-{at}", action)
+
+
+def _on(site: Site, number: int, phase: Phase) -> Json:
+    """To the next phase; behind the last one, to the end."""
+    phases = site.on.protocol.phases
+    last = number == len(phases)
+    title = say("person.part.end") if last else Written(phases[number].title)
+    documents = [one for until in phase.until for one in documented(site, until.span).get("documentation", [])]
+    action: Json = {"title": site.speech.words(title)}
+    if documents:
+        action["documentation"] = documents
+    action["condition"] = [condition(site.speech, one.condition, one.streak) for one in phase.until]
+    if not last:
+        action["relatedAction"] = [site.release.related(_phase_name(number + 1), "before-start")]
+    return action
 
 
 def _phase_name(number: int) -> str:

@@ -1,28 +1,28 @@
 """Any part of a protocol or of a plan as JSON: its fields by name, its words, and the file and line it stands on.
 
-A part is an object with the fields of the model in camelCase. What the fields are is fixed by the schemas that the
-tests hold every demo protocol and case against (`tests/schemas`): a field that is renamed there needs a new format.
+A part is an object with the fields of the model that `fields.py` lists, in camelCase. The schemas in `tests/schemas`
+are the format: a key that changes or goes there needs a new one.
 """
 
 from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, is_dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import cache
 from typing import Any
 
-from protodsl.decide.plan import Guarded, PlannedItem
 from protodsl.decide.truth import Truth
 from protodsl.exchange.json.expression import expression
+from protodsl.exchange.json.fields import FIELDS
 from protodsl.exchange.json.values import decimal, quantity
 from protodsl.exchange.speech import Speech
 from protodsl.handout.phrase import DoseInWords, InWords, Written
 from protodsl.model.condition import All, AnyOf, AtLeast, Compare, Fact, IsOneOf, Not, Placed
 from protodsl.model.dose import Dose, Intervals, Sets, SetsOf
-from protodsl.model.exercise import Avoid, Caution, Fix, Give, Lifted
+from protodsl.model.exercise import Avoid, Caution, Give, Lifted
 from protodsl.model.protocol import Choose, Part
 from protodsl.model.text import Prose
 from protodsl.source import Span
@@ -40,10 +40,6 @@ _KINDS: dict[type, str] = {
     Avoid: "avoid",
     Caution: "caution",
 }
-# What tells nothing to a program outside, or is told elsewhere in the document.
-_LEFT_OUT: dict[type, frozenset[str]] = {PlannedItem: frozenset(("exercise", "dosage"))}
-_EVERYWHERE = frozenset(("span", "line", "damaged", "like", "figure", "image"))
-_KEPT: dict[type, frozenset[str]] = dict.fromkeys((Fix, Guarded, Lifted), frozenset(("line",)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,9 +111,8 @@ class Encoder:
 
 @cache
 def _names(kind: type) -> tuple[tuple[str, str], ...]:
-    """The fields of a type that are handed on, each with its key."""
-    out = (_EVERYWHERE - _KEPT.get(kind, frozenset())) | _LEFT_OUT.get(kind, frozenset())
-    return tuple((one.name, _camel(one.name)) for one in fields(kind) if one.name not in out)
+    """The fields of a part that are handed on, each with its key; KeyError for a part that never is."""
+    return tuple((name, _camel(name)) for name in FIELDS[kind])
 
 
 def _camel(name: str) -> str:

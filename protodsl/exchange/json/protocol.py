@@ -11,9 +11,6 @@ from protodsl.exchange.speech import Speech
 from protodsl.handout.draft import Draft, draft
 from protodsl.model.protocol import Protocol
 
-# What does not belong to a document that leaves the clinic, or is told under a key of its own.
-_OUT = ("scope", "review")
-
 
 def protocol_json(protocol: Protocol, speech: Speech) -> bytes:
     """The document of a protocol with all that it can come to give."""
@@ -22,10 +19,9 @@ def protocol_json(protocol: Protocol, speech: Speech) -> bytes:
 
 def _content(on: Draft, encoder: Encoder) -> dict[str, Any]:
     protocol = on.protocol
-    whole = encoder.of(protocol)
     review = protocol.review
     return {
-        "protocol": {key: value for key, value in whole.items() if key not in _OUT},
+        "protocol": encoder.of(protocol),
         # By whom it was reviewed is not handed on: it may name a person.
         "review": review and {"date": review.date.isoformat(), "nextBy": review.next_by.isoformat()},
         "findings": encoder.of(findings(on)),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from protodsl.decide.plan import Plan, PlannedItem
 from protodsl.diagnostics.exchange import not_handed_on
-from protodsl.exchange.doses import Stretch, stretches
+from protodsl.exchange.doses import Stretch, set_lines, stretches
 from protodsl.exchange.speech import Speech
 from protodsl.exchange.table.cells import table
 from protodsl.exchange.table.columns import dose_cells, dose_header
@@ -21,7 +21,7 @@ _BEFORE = (
     "level_number", "levels", "in_place_of", "phase", "from", "to", "week", "weekdays", "dates", "minutes_a_day",
     "supervised", "choice_options", "choice_takes", "focus_side", "focus_extra_sets",
 )  # fmt: skip
-_AFTER = ("dose_words", "place")
+_AFTER = ("set_words", "dose_words", "place")
 
 
 def plan_table(plan: Plan, speech: Speech) -> Outcome[bytes]:
@@ -65,4 +65,5 @@ def _how(item: PlannedItem) -> tuple[str, ...]:
 
 
 def _after(item: PlannedItem, dose: Dose, speech: Speech) -> tuple[str, ...]:
-    return speech.words(DoseInWords(dose, "short")), speech.place(item.give.span)
+    sets = " ".join(speech.words(line) for line in set_lines(item))
+    return sets, speech.words(DoseInWords(dose, "short")), speech.place(item.give.span)
