@@ -24,7 +24,7 @@ _HEAD_LONG, _HEAD_HALF = 9.0, 5.0
 _CLEAR = 4.5
 _STEPS = 8
 _OFFSETS = tuple(3.0 * i for i in range(12))
-_SHIFTS = (0.0, -8.0, 8.0, -16.0, 16.0, -24.0)
+_SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, 40.0)
 
 Path = tuple[Point, ...]
 
@@ -53,7 +53,7 @@ def drawn(path: Path, body: Field, face: Field, room: Callable[[Point], float]) 
             for side in (1, -1) if offset else (1,):
                 dx, dy = ux * shift - uy * offset * side, uy * shift + ux * offset * side
                 moved = tuple((x + dx, y + dy) for x, y in line)
-                cost = offset + 1.3 * abs(shift) + sum(_cost(at, body, face, room) for at in moved)
+                cost = offset + 1.1 * abs(shift) + sum(_cost(at, body, face, room) for at in moved)
                 if cost < least - 1e-9:
                     best, least = moved, cost
     return best

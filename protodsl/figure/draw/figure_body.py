@@ -8,7 +8,7 @@ from math import hypot
 
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.camera import Camera, placed, turned
-from protodsl.figure.draw.contour import Field, Loop, Point, outlines
+from protodsl.figure.draw.contour import Loop, Point, outlines
 from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.order import back_to_front, far_limbs
@@ -24,7 +24,7 @@ INSET = ink.LINE / UNITS / 2
 # A folded limb shows the border of its nearer half from so many centimetres beyond the joint.
 _CREASE = {"arm": 6.5, "leg": 9.0}
 # Grid cells in centimetres: a face needs a finer one.
-_CELL, _FINE = 1.0, 0.6
+_CELL, _FINE = 1.2, 0.7
 _NOSE = ((57.0, 14.0), (70.0, -3.0), (60.0, -6.0))
 
 
@@ -60,15 +60,12 @@ def body_of(frames: Mapping[str, Frame], seen: Camera, view: str) -> Body:
     return Body(frames, seen, found, loops, order, far_limbs(found, order, view))
 
 
-def traced(field: Field, part: Part, cell: float = _CELL) -> tuple[Loop, ...]:
-    """The outlines of a region of a part."""
-    return outlines(field, seeds_of(part), cell)
-
-
-def seeds_of(part: Part) -> list[Point]:
-    """Places all over a part, at which its regions are looked for."""
+def seeds_of(part: Part, segment: str) -> list[Point]:
+    """Places all over a segment of a part, at which regions of its skin are looked for."""
     seeds: list[Point] = []
     for cone in part.solid.cones:
+        if cone.segment != segment:
+            continue
         (ax, ay, _), (bx, by, _) = cone.a.at, cone.b.at
         ux, uy = cone.span
         for share in (0.2, 0.5, 0.8):
@@ -98,9 +95,8 @@ def _part(body: Body, part: Part, pen: Pen, marks: Sequence[Layer]) -> list[Laye
     layers = [Layer(_closed(pen, body.outlines[part.name]), skin, tones.line, tones.width)]
     seams = _closed(pen, [loop for other in body.parts.values() for loop in _seam(body, part, other)])
     layers.append(Layer(seams, tones.skin if part.name == "head" else tones.garment))
-    covered = garment(part, -INSET)
-    if covered:
-        layers.append(Layer(_closed(pen, traced(covered, part)), tones.garment))
+    for segment, covered in garment(part, -INSET):
+        layers.append(Layer(_closed(pen, outlines(covered, seeds_of(part, segment), _CELL)), tones.garment))
     layers += marks
     layers.append(Layer("".join(pen.fresh().open(run).data for run in creases(part)), "", tones.line, ink.THIN))
     if part.limb == "leg":

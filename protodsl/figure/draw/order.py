@@ -8,6 +8,8 @@ from protodsl.figure.draw.shape import LIMBS, SIDES, Part
 
 # Centimetres by which a limb lies behind its fellow, and behind the trunk, to be drawn as the far one.
 _BEHIND_FELLOW, _BEHIND_TRUNK = 8.0, 2.0
+# The shortest cone that is asked where it lies.
+_LEAST = 5.0
 
 
 def back_to_front(parts: Mapping[str, Part]) -> tuple[str, ...]:
@@ -67,11 +69,10 @@ def _samples(part: Part) -> list[tuple[float, float]]:
     """Places along the bones of a part and half-way to its edges."""
     found = []
     for cone in part.solid.cones:
-        # A neck lies within the trunk: only the head itself can be before or behind something.
-        if cone.segment == "neck":
+        # A neck lies within the trunk: only the head itself can be before or behind something. Short ones say little.
+        if cone.segment == "neck" or cone.length < _LEAST:
             continue
-        ax, ay, _ = cone.a.at
-        bx, by, _ = cone.b.at
+        (ax, ay, _), (bx, by, _) = cone.a.at, cone.b.at
         ux, uy = cone.span
         x, y, radius = (ax + bx) / 2, (ay + by) / 2, (cone.a.radius + cone.b.radius) / 2
         reach = 0.55 * radius

@@ -20,6 +20,8 @@ from protodsl.model.figure import Angle, Contact, Lift, Touch
 
 # Centimetres of the body: around what is drawn, between panels, and how far above the ground a body must be to float.
 _MARGIN, _GAP, _FLOATING = 3.0, 7.0, 6.0
+# So far above what is drawn an arrow may go.
+_ABOVE = 22.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,14 +110,8 @@ def gap() -> int:
 
 
 def _panel(solved: SolvedFigure, pose: SolvedPose, body: Body, targets: Sequence[str], sides: Sequence[str]) -> Panel:
-    near = seen_depth(solved, body.seen)
-    things = [thing(prop, pose.frames, body.seen, near) for prop in solved.props]
+    things = [thing(prop, pose.frames, solved.poses[0].frames, body.seen) for prop in solved.props]
     return Panel(pose.pose.role, body, tuple(one for one in things if one), works.regions(body, targets, sides))
-
-
-def seen_depth(solved: SolvedFigure, seen: Camera) -> float:
-    """How near the body is in its first pose: what stands before it then, does so in every panel."""
-    return seen.point(solved.poses[0].frames["pelvis"].origin)[2]
 
 
 def _ground(solved: SolvedFigure, bodies: Sequence[Body], seen: Camera) -> float:
@@ -148,6 +144,7 @@ def _arrows(
     """The arrows of the last panel, each beside the body, out of the ground and clear of those before it."""
     body = panel.body
     left, top, right, _ = box
+    solid = [one.box() for one in panel.things if one.fixed and not one.flat]
     held = [one.corners for one in panel.things if not one.fixed]
     head = body.parts["head"].solid
     field: Field = body.distance
@@ -157,7 +154,8 @@ def _arrows(
 
             def room(at: Point) -> float:
                 x, y = at
-                outside = max(0.0, left - 4 - x, x - right - 4, top - 6 - y) + max(0.0, y + 3 - ground)
+                outside = max(0.0, left - 4 - x, x - right - 4) + max(0.0, top - _ABOVE - y) + max(0.0, y + 3 - ground)
+                outside += sum(0.4 for a, b, c, d in solid if a < x < c and b < y < d)
                 others = min((hypot(x - a, y - b) for line in (*found, *held) for a, b in line), default=99.0)
                 return outside + max(0.0, 8.0 - others)
 

@@ -15,11 +15,14 @@ from protodsl.figure.draw.camera import Camera
 from protodsl.figure.draw.contour import Point
 from protodsl.figure.draw.curve import Pen
 from protodsl.figure.draw.layers import Layer
-from protodsl.figure.posture import Frame, PlacedProp, Vector
+from protodsl.figure.posture import Frame, PlacedProp, Sphere, Vector
 from protodsl.model.figure import PAIRED_PARTS
 
 WOOD, WOOD_TOP, WOOD_END, CLOTH, LINE = "#ded8c8", "#f1ede2", "#c9c2b0", "#fff", "#5b6366"
 _HELD = ("band", "stick", "towel", "weight")
+_ANCHOR = "anchor"
+# How far from the pelvis a band is fixed, in centimetres.
+_AWAY = 105.0
 # How far a prop must stand nearer than the body to be painted over it, in centimetres.
 _NEARER = 22.0
 
@@ -28,20 +31,26 @@ Box = tuple[float, float, float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """A prop in a panel: its layers by a pen, the places it takes up, whether it stands before the body, and whether it
-    stands at the same place in every panel.
+    """A prop in a panel: its layers by a pen, the places it takes up, whether it stands before the body, whether it
+    stands at the same place in every panel, and whether one may draw over it.
     """
 
     paint: Callable[[Pen], list[Layer]]
     corners: tuple[Point, ...]
     before: bool
     fixed: bool
+    flat: bool = False
+
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of what it takes up."""
+        xs, ys = [x for x, _ in self.corners], [y for _, y in self.corners]
+        return min(xs), min(ys), max(xs), max(ys)
 
 
-def thing(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera, body: float) -> Thing | None:
-    """The prop as it is drawn with a body that is so near; None where its ends are not known."""
+def thing(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera) -> Thing | None:
+    """The prop as it is drawn with a pose and the first one of the figure; None where its ends are not known."""
     if prop.kind in _HELD and prop.ends:
-        return _held(prop, frames, seen)
+        return _held(prop, frames, first, seen)
     if prop.kind in ("ball", "towel"):
         return _round(prop, seen)
     if prop.kind == "pillow":
@@ -54,14 +63,14 @@ def thing(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera, body: flo
     thin = [_widest(box, prop, seen) for box in posts]
     faces = [face for box in boards for face in _faces(box, prop, seen)]
     corners = tuple(at for face in (*thin, *(face for face, _ in faces)) for at in face)
-    before = seen.point(prop.at)[2] - body > _NEARER and prop.kind not in ("wall", "mat")
+    before = seen.point(prop.at)[2] - seen.point(first["pelvis"].origin)[2] > _NEARER and prop.kind not in ("wall", "mat")
 
     def paint(pen: Pen) -> list[Layer]:
         frame = "".join(pen.fresh().lines(face, close=True).data for face in thin)
         solid = [Layer(pen.fresh().lines(face, close=True).data, tone, LINE, ink.THIN) for face, tone in faces]
         return [Layer(frame, WOOD, LINE, ink.THIN), *solid]
 
-    return Thing(paint, corners, before, True)
+    return Thing(paint, corners, before, True, prop.kind == "mat")
 
 
 def _axes(prop: PlacedProp) -> tuple[Vector, Vector]:
@@ -156,13 +165,24 @@ def _pillow(prop: PlacedProp, seen: Camera) -> Thing:
     return Thing(paint, ((left, top - 2), (right, bottom)), False, True)
 
 
-def _place(name: str, prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Vector | None:
-    """Where an end is: a landmark, a part by its words, or the place where it is fixed."""
-    if name == "anchor":
-        return seen.point((prop.at[0], prop.at[1], prop.at[2] + prop.height))
+def _anchor(prop: PlacedProp, first: Mapping[str, Frame], seen: Camera) -> Vector:
+    """Where a band is fixed: an arm's length from the body, as high as the part that holds it at the start or as written."""
+    x, y, _ = first["pelvis"].origin
+    ahead, _ = _axes(prop)
+    held = next((_ball_of(end) for end in prop.ends if end != _ANCHOR), None)
+    height = prop.height or (point_of(first[held.segment], held.centre)[2] if held else 100.0)
+    return seen.point((x - ahead[0] * _AWAY, y - ahead[1] * _AWAY, height))
+
+
+def _ball_of(name: str) -> Sphere | None:
+    """The landmark of a part by its words; of a pair, the right one."""
     side, _, rest = name.partition(" ")
-    part = measured(rest, side) if side in ("right", "left") else measured(name, "")
-    ball = LANDMARKS.get(name) or LANDMARKS.get(part)
+    return LANDMARKS.get(name) or LANDMARKS.get(measured(rest, side) if side in SIDES else measured(name, ""))
+
+
+def _place(name: str, frames: Mapping[str, Frame], seen: Camera) -> Vector | None:
+    """Where an end is that a part of the body holds."""
+    ball = _ball_of(name)
     if ball is None:
         return None
     if ball.segment.endswith("hand"):
@@ -176,9 +196,11 @@ def _both(end: str) -> tuple[str, ...]:
     return tuple(f"{side} {end}" for side in SIDES) if end in PAIRED_PARTS else (end,)
 
 
-def _held(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing | None:
+def _held(
+    prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera
+) -> Thing | None:
     ends = tuple(name for end in prop.ends for name in _both(end))
-    places = [_place(end, prop, frames, seen) for end in ends]
+    places = [_anchor(prop, first, seen) if end == _ANCHOR else _place(end, frames, seen) for end in ends]
     known = [place for place in places if place is not None]
     if prop.kind == "weight" and known:
         return _weight(known[0], prop, frames, seen)
@@ -189,10 +211,10 @@ def _held(prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing 
     ux, uy = (bx - ax) / length, (by - ay) / length
     beyond = 9.0 if prop.kind == "stick" else 7.0
     line = [(ax - ux * beyond, ay - uy * beyond), (bx + ux * beyond, by + uy * beyond)]
-    if "anchor" in ends:
-        at = ends.index("anchor")
+    if _ANCHOR in ends:
+        at = ends.index(_ANCHOR)
         line[at] = (known[at][0], known[at][1])
-    anchors = [line[i] for i, end in enumerate(ends[:2]) if end == "anchor"]
+    anchors = [line[i] for i, end in enumerate(ends[:2]) if end == _ANCHOR]
 
     def paint(pen: Pen) -> list[Layer]:
         data = pen.fresh().lines(line).data
@@ -218,9 +240,8 @@ def _across(line: Sequence[Point], share: float) -> list[Point]:
 def _weight(place: Vector, prop: PlacedProp, frames: Mapping[str, Frame], seen: Camera) -> Thing:
     """A hand weight through the fist, or a cuff around a limb."""
     x, y, _ = place
-    end = _both(prop.ends[0])[0]
-    side, _, name = end.partition(" ")
-    segment = (LANDMARKS.get(end) or LANDMARKS[measured(name, side)]).segment
+    ball = _ball_of(_both(prop.ends[0])[0])
+    segment = ball.segment if ball else "right hand"
     axes = frames[segment].axes
     held = segment.endswith("hand")
     local = (axes[0], axes[3], axes[6]) if held else (axes[2], axes[5], axes[8])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import acos, degrees, hypot, sqrt
+from math import acos, degrees, sqrt
 
 from protodsl.figure.draw.camera import Camera, placed, turned
 from protodsl.figure.draw.contour import Field
@@ -22,20 +22,20 @@ _HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
 _SEGMENT = 40.0
 
 
-def garment(part: Part, rim: float) -> Field | None:
-    """The sleeve of an arm, the leg of the garment; None for parts that have none.
+def garment(part: Part, rim: float) -> tuple[tuple[str, Field], ...]:
+    """The segment and the region of the sleeve of an arm or the leg of the garment; none for a part without.
 
-    `rim` is how far it reaches past the outline, under a line that comes later; below 0 it keeps within it.
+    `rim` is how far it reaches past the outline; below 0 it keeps within it.
     """
     ends = {"arm": ("upper arm", _SLEEVE), "leg": ("thigh", _HEM)}.get(part.limb)
     if ends is None:
-        return None
+        return ()
     name, end = f"{part.side} {ends[0]}", ends[1]
 
     def covered(skin: Skin) -> float:
         return (skin.along - end) * _SEGMENT if skin.segment == name else 1.0
 
-    return on_skin(part.solid, covered, rim)
+    return ((name, on_skin(part.solid, covered, rim)),)
 
 
 def shod(skin: Skin) -> float:
@@ -44,24 +44,16 @@ def shod(skin: Skin) -> float:
 
 
 def on_skin(solid: Solid, covered: Callable[[Skin], float], rim: float = 0.0) -> Field:
-    """The part of a body's skin for which `covered` (about centimetres) is negative, with so much of a rim around it."""
+    """The part of a body's skin for which `covered` (about centimetres) is negative, so far past its outline (or within)."""
 
     def field(x: float, y: float) -> float:
         outside = solid.distance(x, y) - rim
         if outside > -0.05:
             return max(outside, 0.05)
-        skin = solid.skin(x, y) or (solid.skin(*_inwards(solid, x, y, rim + 0.3)) if rim > 0 else None)
+        skin = solid.skin(x, y)
         return max(outside, covered(skin)) if skin else 0.05
 
     return field
-
-
-def _inwards(solid: Solid, x: float, y: float, step: float) -> tuple[float, float]:
-    """The place a step away from the outline towards the inside."""
-    here = solid.distance(x, y)
-    dx, dy = solid.distance(x + 0.1, y) - here, solid.distance(x, y + 0.1) - here
-    size = hypot(dx, dy) or 1.0
-    return x - dx / size * step, y - dy / size * step
 
 
 def hair(frames: Mapping[str, Frame], seen: Camera) -> tuple[Field, Solid]:

@@ -50,6 +50,11 @@ class Cone:
         self.fall = (a.radius - b.radius) / self.flat if self.flat > abs(a.radius - b.radius) + 1e-9 else _NOWHERE
         self.cosine = sqrt(1 - self.fall * self.fall) if self.fall != _NOWHERE else 0.0
 
+    def around(self) -> tuple[float, float, float]:
+        """The middle of a circle around the cone, and its radius."""
+        (ax, ay, _), (bx, by, _) = self.a.at, self.b.at
+        return (ax + bx) / 2, (ay + by) / 2, self.flat / 2 + max(self.a.radius, self.b.radius)
+
     def flattened(self) -> tuple[float, float, float, float, float, float, float, float, float]:
         """Near end, way along, length, slope of the radius with its cosine, and both radii; end on, the larger circle alone."""
         a, b = self.a, self.b
@@ -86,40 +91,29 @@ class Cone:
 class Solid:
     """Several cones as one body."""
 
-    __slots__ = ("_flat", "_middles", "cones")
+    __slots__ = ("_flat", "_middles", "_nearest", "cones")
 
     def __init__(self, cones: Sequence[Cone]) -> None:
         self.cones = tuple(cones)
         # The outline is asked for ten thousand times a drawing: what it needs lies ready in plain tuples.
-        self._flat = [cone.flattened() for cone in self.cones]
-        self._middles = [
-            ((cone.a.at[0] + cone.b.at[0]) / 2, (cone.a.at[1] + cone.b.at[1]) / 2, cone.flat / 2 + max(cone.a.radius, cone.b.radius))
-            for cone in self.cones
-        ]
+        self._middles = [cone.around() for cone in self.cones]
+        self._flat = [(*around, *cone.flattened()) for around, cone in zip(self._middles, self.cones, strict=True)]
+        # Places come one beside the other: the cone that was nearest to the last is asked first.
+        self._nearest = self._flat[0]
 
     def distance(self, x: float, y: float) -> float:
         """From the outline of all, negative inside; exact near the outline."""
-        found = _NOWHERE
-        for (mx, my, reach), (ax, ay, ux, uy, flat, fall, cosine, ra, rb) in zip(self._middles, self._flat, strict=True):
+        found = _from_outline(self._nearest, x, y)
+        for cone in self._flat:
             # No nearer than the square around it: most cones of a body are passed over by this alone.
-            far = found + reach
-            dx, dy = x - mx, y - my
+            far = found + cone[2]
+            dx, dy = x - cone[0], y - cone[1]
             if dx > far or -dx > far or dy > far or -dy > far:
                 continue
-            px, py = x - ax, y - ay
-            along = px * ux + py * uy
-            aside = px * uy - py * ux
-            if aside < 0:
-                aside = -aside
-            k = cosine * along - fall * aside
-            if k < 0:
-                here = hypot(px, py) - ra
-            elif k > cosine * flat:
-                here = hypot(aside, along - flat) - rb
-            else:
-                here = cosine * aside + fall * along - ra
+            here = _from_outline(cone, x, y)
             if here < found:
                 found = here
+                self._nearest = cone
         return found
 
     def skin(self, x: float, y: float) -> Skin | None:
@@ -148,6 +142,22 @@ class Solid:
             max(ball.at[0] + ball.radius for ball in balls),
             max(ball.at[1] + ball.radius for ball in balls),
         )
+
+
+def _from_outline(cone: tuple[float, ...], x: float, y: float) -> float:
+    """How far a place is from a cone's outline, negative inside."""
+    _, _, _, ax, ay, ux, uy, flat, fall, cosine, ra, rb = cone
+    px, py = x - ax, y - ay
+    along = px * ux + py * uy
+    aside = px * uy - py * ux
+    if aside < 0:
+        aside = -aside
+    k = cosine * along - fall * aside
+    if k < 0:
+        return hypot(px, py) - ra
+    if k > cosine * flat:
+        return hypot(aside, along - flat) - rb
+    return cosine * aside + fall * along - ra
 
 
 def _on_ball(ball: Ball, x: float, y: float) -> Skin | None:

@@ -22,7 +22,7 @@ _SPACING, _SHORT, _LEAST = 3.6, 0.5, 0.8
 _SPOT = 12.0
 # Centimetres of stripes that must be seen for a target to count as shown.
 _SEEN = 5.0
-_CELL = 1.0
+_CELL = 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def _region(body: Body, target: str, patch: Patch, side: str) -> list[Region]:
     out = 1.0 if side == "left" else -1.0
     x, y, z = patch.direction
     field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z))), -INSET)
-    loops = tuple(loop for loop in outlines(field, seeds_of(part), _CELL) if abs(area(loop)) > 2 * _SPOT)
+    loops = tuple(loop for loop in outlines(field, seeds_of(part, segment), _CELL) if abs(area(loop)) > 2 * _SPOT)
     stripes = tuple(stripes_of(loops))
     return [Region(name, target, loops, stripes)] if stripes else []
 
