@@ -48,6 +48,7 @@ install_system_packages() {
     has_library "$python" harfbuzz-subset || missing+=(libharfbuzz-subset0)
     if [ "$extra" = test ]; then
         command -v pdftotext >/dev/null || missing+=(poppler-utils)
+        { command -v java >/dev/null && [ -f /usr/share/java/epubcheck.jar ]; } || missing+=(epubcheck)
     fi
     [ ${#missing[@]} -gt 0 ] || return 0
     if ! command -v apt-get >/dev/null; then

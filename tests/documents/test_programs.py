@@ -19,6 +19,8 @@ from tests.documents.readers import words_in
 from tests.unit.render import others, sample
 
 EPUBCHECK = Path("/usr/share/java/epubcheck.jar")
+# A short run is a third as long without the second compiler.
+JAVA = ("java", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar")
 PAGES: dict[str, tuple[Handout[str], Style]] = {
     "every block": (sample.sheet(), Style()),
     "large": (sample.sheet(), Style(large_print=True)),
@@ -31,7 +33,7 @@ PAGES: dict[str, tuple[Handout[str], Style]] = {
 def pages() -> dict[str, tuple[Handout[str], Style]]:
     """One of each kind, of the demo and of those with every kind of block."""
     demo = demo_pages()
-    names = ("lateral ankle sprain, sheet", "lateral ankle sprain, questions", "P-0417, sheet", "P-0417, clinician")
+    names = ("lateral ankle sprain, sheet", "lateral ankle sprain, questions", "P-0417, clinician")
     return PAGES | {name: demo[name] for name in names}
 
 
@@ -40,7 +42,7 @@ def test_epubcheck_finds_nothing(pages: dict[str, tuple[Handout[str], Style]], t
     for name, (page, style) in pages.items():
         book = tmp_path / f"{name.replace(' ', '-')}.epub"
         book.write_bytes(make("epub", page, style).value or b"")
-        told = subprocess.run(["java", "-jar", str(EPUBCHECK), str(book)], capture_output=True, text=True, check=False)
+        told = subprocess.run([*JAVA, str(EPUBCHECK), str(book)], capture_output=True, text=True, check=False)
         counts = re.search(r"(\d+) fatals / (\d+) errors / (\d+) warnings", told.stdout + told.stderr)
         assert counts is not None, told.stderr
         assert counts.groups() == ("0", "0", "0"), (name, told.stderr)
