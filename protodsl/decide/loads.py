@@ -117,17 +117,20 @@ def planned_load(
     exact = max(_NOTHING, exact + more)
     if written.up_to is not None:
         exact = min(exact, base(written.up_to))
-    capped = exact
-    cap = None
-    for limit in load_limits(phase):
-        if exact > base(limit.most) or (limit.op == "<" and exact == base(limit.most)):
-            capped, cap = min(capped, base(limit.most)), limit.span
-    kilograms = to_available(capped, clinic.weights) if computed or more or cap is not None else capped
-    if cap is not None and kilograms == capped and any(one.op == "<" for one in load_limits(phase)):
-        kilograms = (
-            to_available(capped, [one for one in clinic.weights if one < capped]) if clinic.weights else _NOTHING
-        )
-    return PlannedLoad(written, kilograms, exact, more, equation, cap, evidence)
+    limits = load_limits(phase)
+    past = [one for one in limits if not _within(exact, one)]
+    if not past:
+        kilograms = to_available(exact, clinic.weights) if computed or more else exact
+        return PlannedLoad(written, kilograms, exact, more, equation, None, evidence)
+    strictest = min(past, key=lambda one: (base(one.most), one.op == "<="))
+    there = [one for one in (*clinic.weights, _NOTHING) if all(_within(one, limit) for limit in limits)]
+    if not clinic.weights and _within(base(strictest.most), strictest):
+        there.append(base(strictest.most))
+    return PlannedLoad(written, max(there, default=_NOTHING), exact, more, equation, strictest.span, evidence)
+
+
+def _within(load: Decimal, limit: Limit) -> bool:
+    return load < base(limit.most) or (limit.op == "<=" and load == base(limit.most))
 
 
 def load_limits(phase: Phase | None) -> tuple[Limit, ...]:
@@ -141,7 +144,7 @@ def unbounded(part: Part, dose: Dose, load: PlannedLoad | None, phase: Phase | N
     if not limits or load is None or load.kilograms is not None:
         return None
     bound = load.written.up_to
-    return next((one for one in limits if bound is None or base(bound) > base(one.most)), None)
+    return next((one for one in limits if bound is None or not _within(base(bound), one)), None)
 
 
 def _by_equation(written: Load) -> bool:

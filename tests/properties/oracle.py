@@ -369,23 +369,25 @@ class Oracle:
         exact = max(Fraction(0), known + extra)
         if dose.load is not None and dose.load.up_to is not None:
             exact = min(exact, number(dose.load.up_to))
-        capped = exact
-        for limit in self.load_limits():
-            capped = min(capped, number(limit.most))
         computed = dose.load is not None and (dose.load.percent is not None or dose.load.maximum is not None)
-        if extra or computed or capped != exact:
-            capped = max((one for one in self.weights if one <= capped), default=Fraction(0))
-        return volume, capped
+        if extra or computed or not self.within(exact):
+            exact = max((one for one in self.weights if one <= exact and self.within(one)), default=Fraction(0))
+        return volume, exact
 
     def load_limits(self) -> list[Any]:
         return [one for one in (self.in_phase.limits if self.in_phase else ()) if not one.joint]
+
+    def within(self, kilograms: Fraction) -> bool:
+        """Whether every limit of the phase allows so much; `<` allows less only."""
+        mosts = [(number(limit.most), limit.op) for limit in self.load_limits()]
+        return all(kilograms < most or (kilograms == most and op == "<=") for most, op in mosts)
 
     def unbounded(self, part: Any, week: int, kilograms: Fraction | None) -> bool:
         """Whether nobody can say that the load stays under the limit of the phase."""
         load = dose_of(week, part[2]).load
         if load is None or kilograms is not None:
             return False
-        return any(load.up_to is None or number(load.up_to) > number(limit.most) for limit in self.load_limits())
+        return bool(self.load_limits()) and (load.up_to is None or not self.within(number(load.up_to)))
 
     # Moves.
 

@@ -280,8 +280,8 @@ def _phase(at: int, count: int, items: list[str], words: Words) -> list[str]:
         )
     if words.often(15):
         lines.append(f"forbid {words.one('resisted ', 'active ', '')}ankle dorsiflexion")
-    if words.often(20):
-        lines.append(f"limit load <= {words.one('2', '6', '10')} kg")
+    for _ in range(words.one(0, 0, 0, 0, 1, 1, 2)):
+        lines.append(f"limit load {words.one('<=', '<')} {words.one('2', '5', '6', '10')} kg")
     if words.often(25):
         lines.append(f"bearing {words.one('none', 'partial', 'full')}")
     if at < count - 1 or words.often(20):
