@@ -71,6 +71,7 @@ ARM_ANGLES: tuple[str, ...] = (
 _PROPPED: dict[str, float] = {
     "shoulder flexion": 0, "shoulder abduction": 70, "elbow flexion": 90, "forearm pronation": 85, "wrist extension": 0,
 }  # fmt: skip
+_TUCKED: dict[str, float] = {"ankle dorsiflexion": 5, "toe extension": 55}
 # Where an arm or leg tends to when a part of it is put somewhere: by position, landmark and surface ("": any of them).
 REACHES: dict[tuple[str, str, str], Mapping[str, float]] = {
     ("lying face down", "palm", "floor"): {"shoulder flexion": -38, "shoulder abduction": 18, "elbow flexion": 125,
@@ -79,6 +80,9 @@ REACHES: dict[tuple[str, str, str], Mapping[str, float]] = {
                                             "forearm pronation": 80},
     ("on all fours", "elbow", "floor"): {"shoulder flexion": 88, "shoulder abduction": 2, "elbow flexion": 88,
                                          "forearm pronation": 80},
+    ("lying face down", "ball of big toe", "floor"): _TUCKED,
+    ("on all fours", "ball of big toe", "floor"): _TUCKED,
+    ("kneeling", "ball of big toe", "floor"): _TUCKED,
     ("lying on right side", "elbow", "floor"): _PROPPED,
     ("lying on left side", "elbow", "floor"): _PROPPED,
     ("lying on right side", "palm", "floor"): _PROPPED | {"elbow flexion": 5, "wrist extension": 70},

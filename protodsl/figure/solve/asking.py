@@ -32,14 +32,14 @@ _SPREADS: dict[str, float] = {
 }  # fmt: skip
 # Where a position holds the trunk more firmly.
 _FIRM: dict[str, dict[str, float]] = {
-    "standing": {"pitch": 13},
+    "standing": {"pitch": 18, "ankle dorsiflexion": 18},
     "sitting": {"pitch": 5, "lower back flexion": 5, "upper back flexion": 4},
     "half-kneeling": {"pitch": 5, "lower back flexion": 5},
     "lying on back": {"pitch": 7},
     "lying face down": {"pitch": 7},
 }
 # And where the body is said to be straight.
-_STRAIGHT: dict[str, float] = {"hip abduction": 2, "hip external rotation": 4}
+_STRAIGHT: dict[str, float] = {"hip abduction": 2}
 _START_FROM_WALL = 45.0
 
 
@@ -204,8 +204,8 @@ def ask(
     with `sliding` what lies where it lay in the pose before may move.
     """
     position = position_in(pose, before)
-    holding = holding_of(pose, position, before.asked.holding if before is not None else None, without)
-    fixed = fixed_angles(pose)
+    holding = holding_of(pose, position, before.asked.holding if before is not None else None, without, scene.under)
+    fixed = fixed_angles(pose, position.name)
     targets = targets_of(pose, position, holding, before, scene)
     for name, (degrees, _) in fixed.items():
         _set(targets, name, degrees)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from protodsl.figure.body.parts import ARM, FEET, lifted, limb_of, sides_of, touching
@@ -38,13 +39,20 @@ class Holding:
     arms: dict[str, str]
 
 
-def holding_of(pose: Pose, position: Position, before: Holding | None, without: frozenset[str]) -> Holding:
+def holding_of(
+    pose: Pose,
+    position: Position,
+    before: Holding | None,
+    without: frozenset[str] = frozenset(),
+    under: Sequence[tuple[Part, str]] = (),
+) -> Holding:
     """What lies on what in a pose: what the position brings or the pose before leaves, changed by what is written.
 
-    Landmarks `without` a contact are left out whatever is written: so it is tried what stands in the way.
+    Landmarks `without` a contact are left out whatever is written: so it is tried what stands in the way. `under`
+    are the things that lie under a part from the start.
     """
     if pose.position is not None or before is None:
-        holds = _brought(position)
+        holds = _brought(position) | _propped(position, under)
         touches = _touches_brought(position)
         arms: dict[str, str] = {}
     else:
@@ -80,6 +88,15 @@ def _brought(position: Position) -> dict[str, Hold]:
         for rest in reversed(position.rests)
         if not rest.surface.endswith("ankle")
         for name in touching(rest.part, rest.side, position.name)
+    }
+
+
+def _propped(position: Position, under: Sequence[tuple[Part, str]]) -> dict[str, Hold]:
+    """Parts on the thing that lies under them; a head merely rests there."""
+    return {
+        name: Hold(kind, part, f"the {kind}", firm=part.name not in ("head", "forehead"))
+        for part, kind in under
+        for name in touching(part.name, part.side, position.name)
     }
 
 
@@ -131,6 +148,8 @@ def _cleared(holds: dict[str, Hold], names: tuple[str, ...]) -> dict[str, Hold]:
         side, limb = limb_of(name)
         same_arm = limb == "arm" and (side, limb) in limbs
         same_foot = limb == "leg" and side in feet and name.partition(" ")[2] in FEET
+        # Of somebody on the side a knee that is put down carries, and the foot only lies there.
+        same_foot = same_foot or (name == f"{side} ankle" and f"{side} knee" in names)
         merely = not hold.firm and ((side, limb) in limbs or (limb == "" and any(kind == "arm" for _, kind in limbs)))
         if name in names or merely or (hold.because != WRITTEN and (same_arm or same_foot)):
             continue

@@ -106,13 +106,7 @@ def _candidates(posed: Posed) -> Iterator[WithoutContact]:
 
 def _unlikely(candidate: WithoutContact, posed: Posed) -> tuple[int, int, int]:
     """What is likely to be meant comes first: not what was just written, and of the limb that was just written of."""
-    limbs = {
-        (side, "arm" if one.joint in ("shoulder", "elbow", "forearm", "wrist") else "leg")
-        for one in posed.asked.pose.statements
-        if isinstance(one, Angle)
-        and one.joint in ("shoulder", "elbow", "forearm", "wrist", "hip", "knee", "ankle", "toe")
-        for side in ((one.side,) if one.side else SIDES)
-    }
+    limbs = {limb for one in posed.asked.pose.statements for limb in _limbs_in(one)}
     own = _limbs_of(candidate.part)
     close = bool(own) and own <= limbs
     just = candidate.because == WRITTEN
@@ -123,6 +117,15 @@ def _unlikely(candidate: WithoutContact, posed: Posed) -> tuple[int, int, int]:
         rank = 0 if candidate.part.side or candidate.part.name == "heel" else 1
         return (2 if just else 0 if brought or not trunk else 1, rank if not just else 5, 0)
     return (2 if just else 0 if brought and trunk else 1, 3 if trunk else 4, 0)
+
+
+def _limbs_in(one: Statement) -> set[tuple[str, str]]:
+    """The limbs that a statement is about."""
+    if isinstance(one, Angle):
+        kind = "arm" if one.joint in ("shoulder", "elbow", "forearm", "wrist") else "leg"
+        moves = one.joint in ("hip", "knee", "ankle", "toe") or kind == "arm"
+        return {(side, kind) for side in ((one.side,) if one.side else SIDES)} if moves else set()
+    return _limbs_of(one.part) if isinstance(one, Line | Distance | Height | Under) else set()
 
 
 def _limbs_of(part: Part) -> set[tuple[str, str]]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from protodsl.figure.body.landmarks import LANDMARKS
-from protodsl.figure.body.skeleton import SEGMENT_NUMBER
+from protodsl.figure.body.parts import measured
 from protodsl.figure.posture import PlacedProp, Vector
 from protodsl.figure.solve.contacts import Hold
 from protodsl.figure.solve.motion import Placement
@@ -22,6 +22,8 @@ HEIGHTS: dict[str, float] = {
     "ball": 55.0,
     "mat": 1.0,
 }
+# And how broad they are between two parts.
+BREADTHS: dict[str, float] = {"ball": 20.0, "pillow": 10.0, "towel": 6.0}
 # A pillow under the head of somebody who lies on the side fills the height of the shoulder.
 SIDE_PILLOW = 12.5
 WALL_HEIGHT = 184.0
@@ -45,10 +47,14 @@ class Surface:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The surfaces by name; a wall runs through the world's origin."""
+    """The surfaces by name; a wall runs through the world's origin. `under` are the parts that something lies under,
+    with its kind; `between` two parts that hold something between them, with its breadth in cm.
+    """
 
     surfaces: dict[str, Surface]
     side_pillow: Surface
+    under: tuple[tuple[Part, str], ...] = ()
+    between: tuple[tuple[Part, Part, float], ...] = ()
 
     def surface(self, name: str, position: str) -> Surface:
         """The plane of a surface; a head pillow is higher for somebody on the side. KeyError where there is none."""
@@ -65,13 +71,29 @@ def scene_of(figure: Figure) -> Scene:
     }
     side = SIDE_PILLOW
     for prop in figure.props:
+        if prop.where == "between":
+            continue
         if prop.kind == "wall":
             surfaces["wall"] = Surface(_WALLS[prop.where], 0.0)
         elif prop.kind in HEIGHTS:
             surfaces[prop.kind] = Surface(up, height_of(prop))
             if prop.kind == "pillow" and prop.centimetres is not None:
                 side = height_of(prop)
-    return Scene(surfaces, Surface(up, side))
+    return Scene(surfaces, Surface(up, side), _under_parts(figure), tuple(_between(figure)))
+
+
+def _under_parts(figure: Figure) -> tuple[tuple[Part, str], ...]:
+    return tuple(
+        (end, prop.kind) for prop in figure.props if prop.where == "under" for end in prop.ends if isinstance(end, Part)
+    )
+
+
+def _between(figure: Figure) -> Iterator[tuple[Part, Part, float]]:
+    for prop in figure.props:
+        match prop:
+            case Prop(where="between", ends=(Part() as one, Part() as other)):
+                written = float(prop.centimetres) if prop.centimetres is not None else None
+                yield one, other, written or BREADTHS.get(prop.kind, 10.0)
 
 
 def height_of(prop: Prop) -> float:
@@ -92,7 +114,7 @@ def props_of(
 def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]) -> PlacedProp:
     ends = tuple(end if isinstance(end, str) else _words(end) for end in prop.ends)
     kilograms = float(prop.kilograms or 0)
-    height = WALL_HEIGHT if prop.kind == "wall" else height_of(prop)
+    height = WALL_HEIGHT if prop.kind == "wall" and prop.centimetres is None else height_of(prop)
     if (
         prop.kind == "pillow"
         and prop.centimetres is None
@@ -104,21 +126,25 @@ def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str
         normal = scene.surfaces["wall"].normal
         at = (0.0, middle[1], 0.0) if normal[0] else (middle[0], 0.0, 0.0)
         return PlacedProp(prop.kind, _rounded(at), normal, height, ends, kilograms)
-    touching = _touching(prop.kind, bodies)
+    touching = _ends_of(prop, bodies[0][0]) or _touching(prop.kind, bodies)
     if not touching:
         return PlacedProp(prop.kind, _rounded(_beside(prop, middle)), _facing(prop.where), height, ends, kilograms)
     at, facing = _under(prop, touching, middle)
     return PlacedProp(prop.kind, _rounded(at), facing, height, ends, kilograms)
 
 
+def _ends_of(prop: Prop, body: Placement) -> list[tuple[str, Vector]]:
+    """The landmarks of the parts that hold a thing."""
+    if prop.where == "under":
+        return []
+    names = [measured(end.name, end.side) for end in prop.ends if isinstance(end, Part)]
+    return [(name, body.centre(LANDMARKS[name])) for name in names]
+
+
 def _touching(kind: str, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]) -> list[tuple[str, Vector]]:
     """The landmarks that touch a prop, where they do so first."""
     for body, holds, _ in bodies:
-        found = [
-            (name, body.point(SEGMENT_NUMBER[LANDMARKS[name].segment], LANDMARKS[name].centre))
-            for name, hold in holds.items()
-            if hold.surface == kind
-        ]
+        found = [(name, body.centre(LANDMARKS[name])) for name, hold in holds.items() if hold.surface == kind]
         if found:
             return found
     return []
@@ -152,7 +178,7 @@ def _beside(prop: Prop, middle: Vector) -> Vector:
 
 
 def _facing(where: str) -> Vector:
-    return _WALLS[where]
+    return _WALLS.get(where, _WALLS[""])
 
 
 def _words(part: Part) -> str:

@@ -65,7 +65,7 @@ class Asking:
     because: str = ""
 
 
-def fixed_angles(pose: Pose) -> dict[str, tuple[float, Statement]]:
+def fixed_angles(pose: Pose, position: str = "") -> dict[str, tuple[float, Statement]]:
     """The angles that a pose fixes, in degrees by name, each with the statement that does; a written angle goes
     before a word for the whole body.
     """
@@ -77,6 +77,9 @@ def fixed_angles(pose: Pose) -> dict[str, tuple[float, Statement]]:
                     (name,) if name.partition(" ")[0] in ("lower", "upper", "neck") else (f"{s} {name}" for s in SIDES)
                 )
                 fixed.update(dict.fromkeys(names, (degrees, one)))
+            if one.name == "body straight" and position.endswith("side"):
+                # The lower leg carries on the line of the trunk; the upper one lies on it.
+                fixed[f"{position.split()[2]} hip abduction"] = (0.0, one)
     for one in pose.statements:
         if isinstance(one, Angle):
             for name, degrees in angles_of(one.joint, one.movement, float(one.degrees), one.side, one.towards).items():
@@ -106,6 +109,7 @@ def askings_of(
             for demand in _of_statement(one, position, holding, scene)
         ),
         *(Asking(demand, "wish") for demand in _wishes(pose, position, holding, fresh=body_before is None)),
+        *(Asking(demand, "wish") for demand in _held_between(position, scene)),
     )
 
 
@@ -345,6 +349,16 @@ def _wishes(pose: Pose, position: Position, holding: Holding, fresh: bool) -> It
     if feet:
         forefeet = all(name.partition(" ")[2] in FOOT[1:] for name in feet)
         yield Balance(feet, 0.3 if forefeet else 0.48, weight, keeps_inside=position.name != "standing")
+
+
+def _held_between(position: Position, scene: Scene) -> Iterator[Demand]:
+    """Two parts are as far apart as what they hold between them is broad."""
+    for one, other, breadth in scene.between:
+        first, second = (LANDMARKS[measured(part.name, part.side)] for part in (one, other))
+        sign = 1.0 if one.side == "left" else -1.0
+        sideways = column(position.axes, 1)
+        terms = (place(first, sideways, sign), place(second, sideways, -sign))
+        yield Level(terms, breadth + first.radius + second.radius, 2.0, hard=False)
 
 
 def _carrying(position: Position, holding: Holding) -> tuple[tuple[str, ...], float]:
