@@ -17,6 +17,7 @@ from protodsl.compiler import (
     data_forms,
     make_pages,
     options_of,
+    translation,
     with_data,
 )
 from protodsl.decide import decide, decide_twice, latest_date
@@ -146,8 +147,9 @@ def _page(
         said = tuple(referral_in_own_language(one, own) for one in pages.diagnostics if one.severity is Severity.ERROR)
         return Outcome(there.value, (*said, *there.diagnostics))
     forms = data_forms(asked, CASE, words, pages)
+    told = translation(words)
     return with_data(
-        pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous, words.texts)
+        pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous, told)
     )
 
 

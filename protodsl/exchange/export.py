@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from protodsl.decide.plan import Plan
-from protodsl.exchange.speech import Speech, Translations, speech
+from protodsl.diagnostics.diagnostic import Diagnostic, Severity
+from protodsl.diagnostics.exchange import not_handed_on
+from protodsl.exchange.speech import NO_TRANSLATION, Speech, Translation, speech
 from protodsl.handout.options import Options
 from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Protocol
@@ -18,26 +20,38 @@ def export_plan(
     clinic: Clinic,
     options: Options,
     previous: Plan | None = None,
-    translations: Translations | None = None,
+    translation: Translation = NO_TRANSLATION,
 ) -> Outcome[bytes]:
     """A person's plan in a format (KeyError for none of these); `previous` is the plan of the sheet before.
 
-    Where no exercise may be done there is none in it; a calendar and a table are then not made, which is said.
+    Where no exercise may be done there is none in it; a calendar and a table are then not made, which is said. Without
+    words for all that is in it, read by somebody, it is not made either.
     """
-    opened = speech(plan.protocol.scope, clinic, options, plan.case, translations)
+    opened = speech(plan.protocol.scope, clinic, options, plan.case, translation)
     if opened.value is None:
         return Outcome(None, opened.diagnostics)
-    return _plan(name, plan, opened.value, previous)
+    made = _plan(name, plan, opened.value, previous)
+    gaps = translation.gaps(opened.value.voice.used)
+    if not _are_errors(gaps):
+        return made
+    # An error would keep the referral page, which needs no words of the protocol, from being written.
+    return Outcome(None, (not_handed_on(plan.case.id, name, plan.case.span),) if plan.refused else gaps)
 
 
 def export_protocol(
-    name: str, protocol: Protocol, clinic: Clinic, options: Options, translations: Translations | None = None
+    name: str, protocol: Protocol, clinic: Clinic, options: Options, translation: Translation = NO_TRANSLATION
 ) -> Outcome[bytes]:
     """A protocol in a format (KeyError for none of these, and for a calendar: a protocol has no dates)."""
-    opened = speech(protocol.scope, clinic, options, None, translations)
+    opened = speech(protocol.scope, clinic, options, None, translation)
     if opened.value is None:
         return Outcome(None, opened.diagnostics)
-    return Outcome(_protocol(name, protocol, opened.value))
+    made = _protocol(name, protocol, opened.value)
+    gaps = translation.gaps(opened.value.voice.used)
+    return Outcome(None, gaps) if _are_errors(gaps) else Outcome(made)
+
+
+def _are_errors(said: tuple[Diagnostic, ...]) -> bool:
+    return any(one.severity is Severity.ERROR for one in said)
 
 
 def _plan(name: str, plan: Plan, spoken: Speech, previous: Plan | None) -> Outcome[bytes]:

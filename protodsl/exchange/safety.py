@@ -44,5 +44,5 @@ def _item(item: Item[Phrase], speech: Speech, mark: str) -> Iterator[str]:
 
 
 def _called(speech: Speech, head: Phrase, phone: Phrase) -> str:
-    number = speech.words(phone)
+    number = speech.phone(speech.words(phone))
     return f"{speech.words(head)}: {number}" if number else f"{speech.words(head)}:"

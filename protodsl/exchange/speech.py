@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 
 from protodsl.diagnostics import project as say
+from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.handout.options import Options
 from protodsl.handout.person.voice import spoken
 from protodsl.handout.phrase import Phrase
@@ -15,11 +16,25 @@ from protodsl.localise.voice import Voice
 from protodsl.model.case import Case
 from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Scope
+from protodsl.model.text import Prose
 from protodsl.outcome import Outcome
-from protodsl.render.markdown import plain
+from protodsl.render.markdown import plain, unbroken
 from protodsl.source import Span
 
-Translations = Mapping[tuple[str, str], str]
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """The words for authored prose that was `written_in` another language ("": in the same), by its key and its text.
+
+    `gaps` says what stands between the prose that was used and a patient: that it has no words, or none that were read.
+    """
+
+    texts: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    written_in: str = ""
+    gaps: Callable[[Iterable[Prose]], tuple[Diagnostic, ...]] = lambda used: ()
+
+
+NO_TRANSLATION = Translation()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +55,10 @@ class Speech:
         """The words of a phrase, without any marks of emphasis and in one line."""
         return plain(localised(self.voice, spoken(phrase, self.side)))
 
+    def phone(self, number: str) -> str:
+        """A telephone number; where one writes from right to left its groups are kept in their order."""
+        return unbroken(number) if self.voice.catalogue.direction == "rtl" else number
+
     def place(self, span: Span) -> str:
         """File and line as `ankle.protocol:41`; the file alone where its text is not at hand, "" for no place."""
         source = self.options.sources.get(span.path)
@@ -47,14 +66,15 @@ class Speech:
 
 
 def speech(
-    scope: Scope, clinic: Clinic, options: Options, case: Case | None = None, translations: Translations | None = None
+    scope: Scope,
+    clinic: Clinic,
+    options: Options,
+    case: Case | None = None,
+    translation: Translation = NO_TRANSLATION,
 ) -> Outcome[Speech]:
-    """The language of the options; no value and a diagnostic where the product does not speak it.
-
-    `translations` hold authored prose by its key and its text; what is not in it stays as it was written.
-    """
+    """The language of the options; no value and a diagnostic where the product does not speak it."""
     spoken_here = catalogue(options.language)
     if spoken_here is None:
         return Outcome(None, (say.no_such_language(options.language, languages()),))
-    voice = Voice(spoken_here, scope, clinic.lengths, {} if translations is None else translations)
+    voice = Voice(spoken_here, scope, clinic.lengths, translation.texts, written_in=translation.written_in)
     return Outcome(Speech(voice, clinic, options, case.side.worse if case else None))

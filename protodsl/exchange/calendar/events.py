@@ -104,5 +104,5 @@ def _exercise(on: Draft, item: PlannedItem, day: datetime.date) -> Phrase:
 def _visit(speech: Speech, day: datetime.date) -> Event:
     clinic = speech.clinic
     summary = speech.words(say("calendar.visit", clinic=Literal(clinic.name)))
-    call = speech.words(say("calendar.visit.call", phone=Literal(clinic.contact.phone)))
+    call = speech.words(say("calendar.visit.call", phone=Literal(speech.phone(clinic.contact.phone))))
     return Event(VISIT, day, summary, call, clinic.address)

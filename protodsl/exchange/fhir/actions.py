@@ -53,9 +53,10 @@ def _any(danger: Sequence[Condition]) -> Condition:
 
 def _signs(site: Site, protocol: Protocol) -> Iterator[Json]:
     clinic = site.on.clinic
-    now = f"{clinic.emergency.text}: {clinic.emergency.phone}"
-    today = f"{clinic.contact.text}: {clinic.contact.phone}"
-    call = site.speech.words(say("stop.call", phone=Literal(clinic.contact.phone)))
+    words = site.speech.words
+    now = f"{words(Written(clinic.words('emergency/text')))}: {clinic.emergency.phone}"
+    today = f"{words(Written(clinic.words('contact/text')))}: {clinic.contact.phone}"
+    call = words(say("stop.call", phone=Literal(clinic.contact.phone)))
     for kind, flags, priority, told in (
         ("emergency", protocol.emergencies, "stat", now),
         ("red-flag", protocol.red_flags, "urgent", today),
