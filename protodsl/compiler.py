@@ -21,6 +21,7 @@ from protodsl.source import Source, Span
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
 
 if TYPE_CHECKING:
+    from protodsl.exchange import Translation
     from protodsl.handout import Options
     from protodsl.handout.blocks import Handout
     from protodsl.handout.phrase import Phrase
@@ -248,7 +249,15 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
         composed = handout.compose_sheet(protocol, clinic, options)
     pages = make_pages(composed, protocol.scope, checked.project, asked, words)
     forms = data_forms(asked, PROTOCOL, words, pages)
-    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, words.texts))
+    told = translation(words)
+    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, told))
+
+
+def translation(words: Words) -> Translation:
+    """What there is in a language, for formats made of data: they are judged by what they themselves say."""
+    from protodsl import exchange
+
+    return exchange.Translation(words.texts, words.written_in, lambda used: words.gaps(used, False))
 
 
 def data_forms(asked: Asked, subject: str, words: Words, pages: Outcome[dict[str, bytes]]) -> tuple[Format, ...]:
