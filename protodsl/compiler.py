@@ -14,7 +14,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_orde
 from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, Format, made_for
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
-from protodsl.pictured import Pictured, pictures_of, said_of_pictures
+from protodsl.pictured import Pictured, pictures_of, said_of_figures, said_of_pictures
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, find_files
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source, Span
@@ -351,8 +351,11 @@ def _check_entry(path: str, run: Run) -> CheckedEntry:
     files = resolved.value.files if resolved.value else (path,)
     said = tuple(one for file in files for one in shelf.said(file))
     checked = check(resolved.value, run.project.clinic, run.as_of, fonts.missing_characters) if resolved.value else ()
-    said += tuple(said_of_pictures(resolved.value.scope.exercises.values(), run.project)) if resolved.value else ()
-    return CheckedEntry(path, resolved.value, in_order(said + resolved.diagnostics + checked))
+    said += resolved.diagnostics + checked
+    if resolved.value:
+        exercises = resolved.value.scope.exercises.values()
+        said += (*said_of_pictures(exercises, run.project), *said_of_figures(exercises, said))
+    return CheckedEntry(path, resolved.value, in_order(said))
 
 
 def check_cases(path: str, run: Run) -> Iterator[CheckedCase]:

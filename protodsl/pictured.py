@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.figure.picture_file import Unread
 from protodsl.model.exercise import Exercise
 from protodsl.model.protocol import Protocol
@@ -37,6 +37,21 @@ def pictures_of(protocol: Protocol, project: Project) -> Pictured:
     found = pictures(reached, files).value or {}
     inputs = {f"picture/{path}": _content(data) for path, data in files.items()}
     return Pictured(found, inputs)
+
+
+def said_of_figures(exercises: Iterable[Exercise], said: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
+    """What is to be said of the bodies in figures; nothing of a figure in whose words there is a mistake, as `said`."""
+    drawn = [exercise.figure for exercise in exercises if exercise.figure is not None]
+    if not drawn:
+        return
+    # Most protocols draw nothing, and the solver is not loaded for them.
+    from protodsl.figure.solve.solve import solve
+
+    wrong = [one.primary.span for one in said if one.severity is Severity.ERROR]
+    for figure in drawn:
+        around = figure.span
+        if not any(one.path == around.path and around.start <= one.start <= around.end for one in wrong):
+            yield from solve(figure).diagnostics
 
 
 def said_of_pictures(exercises: Iterable[Exercise], project: Project) -> Iterator[Diagnostic]:

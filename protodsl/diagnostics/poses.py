@@ -31,13 +31,13 @@ def pose_cannot_be(
     kind: str, role: str, hints: Sequence[Hint], facts: Sequence[str], at: Span, also: Span
 ) -> Diagnostic:
     """A pose that no body can take; the likeliest way out comes first. `kind` is `contact`, `relation` or `through`."""
-    message = f"the `{role}` pose is {hints[0][0]}" if hints else facts[0]
+    message = f"the `{role}` pose cannot be as written, but is {hints[0][0]}" if hints else facts[0]
     said = [f"or it is {words}" for words, _ in hints[1:]]
     return Diagnostic(
         _OF_KIND[kind],
         message,
         Label(at),
-        (Label(also),) if also != NOWHERE and also != at else (),
+        (Label(also, "does not hold"),) if also != NOWHERE and also != at else (),
         notes=(*said, *(f"as it is written, {fact}" for fact in (facts if hints else facts[1:]))),
         help=hints[0][1] if hints else "take something out of this pose, or write other angles",
         args={"role": role, "hints": tuple(words for words, _ in hints), "facts": tuple(facts)},
@@ -138,7 +138,7 @@ def contact_slides(slides: Sequence[tuple[str, float]], hints: Sequence[Hint], a
         f"{part} would slide {_cm(cm)} between the poses",
         Label(at),
         notes=(*said, *others),
-        help=f"write `slide {part}` if that is meant" + (f", or {hints[0][1].removeprefix('write ')}" if hints else ""),
+        help=(f"{hints[0][1]}, or " if hints else "write ") + f"`slide {part}` if that is meant",
         args={"slides": tuple(slides), "hints": tuple(words for words, _ in hints)},
     )
 

@@ -9,7 +9,7 @@ from protodsl.diagnostics.diagnostic import Code
 
 FAMILIES: tuple[str, ...] = (
     "text", "lines", "names", "kinds", "chains", "tables", "safety", "dose", "words", "cases", "project", "render",
-    "figures", "images",
+    "figures", "poses", "images",
     "exchange", "translation", "catalogues",
 )  # fmt: skip
 

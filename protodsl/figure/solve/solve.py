@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import degrees
 
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
@@ -17,19 +18,30 @@ from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed, pose_body
 from protodsl.figure.solve.scene import Scene, props_of, scene_of
 from protodsl.figure.solve.telling import said_before, said_of
-from protodsl.model.figure import Figure, Touch
+from protodsl.model.figure import Contact, Distance, Figure, Touch
 from protodsl.outcome import Outcome
+from protodsl.source import Span
 
 # Whatever rests on a surface within this many cm touches it.
 TOUCHES = 0.5
 
 
 def solve(figure: Figure) -> Outcome[SolvedFigure]:
-    """The body in every pose of a figure; no value where a pose cannot be. A figure without a pose has none either."""
+    """The body in every pose of a figure; no value where a pose cannot be, nor where nobody is, or at a thing that
+    is not there.
+    """
+    return _solved_at(figure, tuple((pose.span, *(one.span for one in pose.statements)) for pose in figure.poses))
+
+
+@lru_cache(maxsize=256)
+def _solved_at(figure: Figure, places: tuple[tuple[Span, ...], ...]) -> Outcome[SolvedFigure]:
+    """As `solve`; kept, for a library's figure is asked for by every protocol that uses it. Figures are equal
+    wherever they stand, and what is said of them is not: `places` tell them apart.
+    """
     said: list[Diagnostic] = [one for pose in figure.poses for one in said_before(pose)]
-    if not figure.poses or _errors(said):
-        return Outcome(None, tuple(said))
     scene = scene_of(figure)
+    if not figure.poses or _errors(said) or not _is_whole(figure, scene):
+        return Outcome(None, tuple(said))
     solved: list[Posed] = []
     for pose in figure.poses:
         posed = _posed(pose_body(pose, solved[-1].before if solved else None, scene), scene)
@@ -42,6 +54,14 @@ def solve(figure: Figure) -> Outcome[SolvedFigure]:
         return Outcome(None, tuple(said))
     props = props_of(figure, scene, [(one.body, one.asked.holding.holds, one.asked.position.name) for one in solved])
     return Outcome(SolvedFigure(figure, tuple(_solved(one) for one in solved), props), tuple(said))
+
+
+def _is_whole(figure: Figure, scene: Scene) -> bool:
+    """Whether the figure begins with a position and all it touches is there; if not, that was said where it was
+    read.
+    """
+    touched = {one.surface for pose in figure.poses for one in pose.statements if isinstance(one, Contact | Distance)}
+    return figure.poses[0].position is not None and touched - {""} <= scene.surfaces.keys()
 
 
 def _posed(posed: Posed, scene: Scene) -> Posed:

@@ -216,6 +216,7 @@ def _of_statement(one: Statement, position: Position, holding: Holding, scene: S
         yield from _distance(one, position, holding, scene)
     elif isinstance(one, Posture) and one.name == "trunk upright":
         yield _lean(0.0)
+        yield Level(tuple(_along(part, LEFTWARD) for part in _TRUNK), 0.0, FIRM)
 
 
 def _pairs(part: Part, other: Part) -> Iterator[tuple[Sphere, Sphere]]:
@@ -318,8 +319,6 @@ def _nearest(part: Part, normal: Vector, position: Position) -> tuple[str, ...]:
 def _wishes(pose: Pose, position: Position, holding: Holding, fresh: bool) -> Iterator[Demand]:
     ahead = FORWARD if position.name in _HEADWARDS else column(position.axes, 0)
     words = {one.name for one in pose.statements if isinstance(one, Posture)}
-    if "trunk upright" in words:
-        yield Level(tuple(_along(part, LEFTWARD) for part in _TRUNK), 0.0, WISH, hard=False)
     if "look ahead" in words:
         for along in spread(ahead):
             yield Level((axis_of("head", 0, along),), 0.0, WISH, hard=False)

@@ -61,7 +61,7 @@ def statement_words(one: Statement) -> str:
         case Under():
             return f"{part_words(one.part)} under {part_words(one.other)}"
         case Height():
-            return f"{part_words(one.part)} at {part_words(one.other)} height"
+            return f"{part_words(one.part)} at {one.other.side} {one.other.name} height".replace("  ", " ")
         case Line():
             return f"{part_words(one.part)} {one.direction}"
         case Lean():
