@@ -113,16 +113,14 @@ def _needs_a_pen(section: Section[str]) -> bool:
     return any(isinstance(block, Diary | Lines) for block in section.blocks)
 
 
-def _begins_with_exercise(section: Section[str]) -> bool:
-    return isinstance(next(iter(section.blocks), None), ExerciseCard)
-
-
 def _section(section: Section[str]) -> Iterator[Piece]:
+    """An exercise begins a page; the first one leaves that to the head of its section."""
+    first = next((block for block in section.blocks if isinstance(block, ExerciseCard)), None)
     if section.head:
-        yield Heading(section.head, 2, SECTION, new_page=section.new_page or _begins_with_exercise(section))
+        yield Heading(section.head, 2, SECTION, new_page=section.new_page or first is not None)
     level = 3 if section.head else 2
-    for at, block in enumerate(section.blocks):
-        yield from _block(block, level, new_page=at > 0 or not section.head)
+    for block in section.blocks:
+        yield from _block(block, level, new_page=block is not first or not section.head)
 
 
 def _block(block: Block[str], level: int, new_page: bool = False) -> Iterator[Piece]:

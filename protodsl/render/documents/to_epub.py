@@ -150,7 +150,8 @@ def _entries(name: str, entries: tuple[Entry, ...]) -> str:
 
 def _chapter(page: Handout[str], style: Style, part: Chapter) -> str:
     title = escape(part.contents[0].words if part.contents else plain(page.title))
-    body = "\n".join(map(written, part.elements))
+    drafts = (f'<p class="draft">{escape(plain(line))}</p>' for line in page.draft)
+    body = "\n".join((*drafts, *map(written, part.elements)))
     return _xhtml(style, title, body, page.kind)
 
 

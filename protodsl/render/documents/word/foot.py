@@ -1,4 +1,4 @@
-"""The foot of every page: whose sheet it is, whom to call, and the number of the page, which the program fills in."""
+"""Head and foot of every page: that it is a draft; whose sheet it is, whom to call, and the number of the page."""
 
 from __future__ import annotations
 
@@ -13,6 +13,13 @@ from protodsl.render.documents.word.look import text_width
 from protodsl.render.documents.word.paragraphs import Typist
 
 _FIELDS = {"{page}": "PAGE", "{pages}": "NUMPAGES"}
+
+
+def head(typist: Typist, lines: tuple[str, ...]) -> None:
+    """What has to be said at the head of every page, if anything has."""
+    for at, line in enumerate(lines):
+        where = typist.document.sections[0].header
+        typist.phrase(where.paragraphs[0] if at == 0 else where.add_paragraph(), line, strong=True)
 
 
 def foot(typist: Typist, footer: Footer[str]) -> None:

@@ -12,7 +12,7 @@ from docx.shared import Pt
 from protodsl.handout.blocks import Chart, Diary, Handout, Lines, PainScale, Picture, StopGroup, Table
 from protodsl.render.documents.outline import STOP, Heading, Labelled, Listing, Piece, Text, outline
 from protodsl.render.documents.word import tables
-from protodsl.render.documents.word.foot import foot
+from protodsl.render.documents.word.foot import foot, head
 from protodsl.render.documents.word.look import new_document, points, text_width
 from protodsl.render.documents.word.paragraphs import Typist
 from protodsl.render.documents.word.pictures import dots, image
@@ -31,6 +31,7 @@ def document(page: Handout[str], style: Style) -> Any:
     """The whole document, of the library's kind."""
     made = new_document(page, style)
     typist = Typist(made, style, Speller(style.direction, phones(page)))
+    head(typist, page.draft)
     foot(typist, page.footer)
     groups: list[StopGroup[str]] = []
     for piece in outline(page, to_write_on=True):

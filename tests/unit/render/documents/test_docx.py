@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from dataclasses import replace
 from typing import Any
 
 import docx
@@ -162,6 +163,12 @@ def test_an_exercise_begins_a_page_and_the_foot_says_whom_to_call() -> None:
     assert foot.paragraphs[0].text == "P-0417, right knee · Knee protocol, version 3\tWorried? 01632 960 142"
     fields = [one.get(qn("w:instr")) for one in foot._element.iter(qn("w:fldSimple"))]
     assert fields == ["PAGE", "NUMPAGES"]
+
+
+def test_every_page_of_a_draft_says_that_it_is_one() -> None:
+    header = made(replace(sample.sheet(), draft=("Draft: not for a patient", "Entwurf"))).sections[0].header
+    assert [one.text for one in header.paragraphs] == ["Draft: not for a patient", "Entwurf"]
+    assert not has(made().sections[0]._sectPr, "headerReference")
 
 
 def test_the_same_page_gives_the_same_bytes_and_no_clock() -> None:

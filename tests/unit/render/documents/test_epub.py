@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import struct
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 from xml.etree.ElementTree import Element, fromstring
 
@@ -149,6 +150,13 @@ def test_large_print_is_larger() -> None:
     assert b'class="sheet"' in usual["EPUB/part-1.xhtml"]
     assert b'class="sheet large"' in large["EPUB/part-1.xhtml"]
     assert b"html.large { font-size: 1.5em" in large["EPUB/style.css"]
+
+
+def test_every_chapter_of_a_draft_says_that_it_is_one() -> None:
+    files = parts(made(replace(sample.sheet(), draft=("Draft: not for a patient",))))
+    chapters = [text.decode() for name, text in files.items() if "part-" in name]
+    assert len(chapters) == 3
+    assert all('<p class="draft">Draft: not for a patient</p>' in text for text in chapters)
 
 
 def test_the_same_page_gives_the_same_bytes() -> None:
