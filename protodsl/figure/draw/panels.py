@@ -100,8 +100,8 @@ def layers(panel: Panel, pen: Pen) -> list[Layer]:
 
 def size(page: Sheet) -> tuple[int, int]:
     """Width and height of a panel in units of the drawing."""
-    left, top, right, bottom = page.box
-    return round((right - left) * UNITS), round((bottom - top) * UNITS)
+    left, top, right, bottom = (round(edge * UNITS) for edge in page.box)
+    return right - left, bottom - top
 
 
 def gap() -> int:

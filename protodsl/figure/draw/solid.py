@@ -24,18 +24,23 @@ class Ball:
 
 @dataclass(frozen=True, slots=True)
 class Skin:
-    """The skin that is seen at a place on the page: its segment, how far along it, the way it faces, and how near it is."""
+    """The skin that is seen at a place on the page: its segment, how far along it, the way it faces, where it is."""
 
     segment: str
     along: float
     facing: Vector
-    near: float
+    at: Vector
+
+    @property
+    def near(self) -> float:
+        """How near it is to the viewer."""
+        return self.at[2]
 
 
 class Cone:
     """The hull of two balls of one segment."""
 
-    __slots__ = ("a", "axis", "b", "cosine", "fall", "flat", "length", "segment", "span")
+    __slots__ = ("a", "b", "cosine", "fall", "flat", "length", "segment", "span")
 
     def __init__(self, a: Ball, b: Ball) -> None:
         self.a, self.b = a, b
@@ -43,8 +48,6 @@ class Cone:
         dx, dy, dz = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
         self.flat = hypot(dx, dy)
         self.length = sqrt(dx * dx + dy * dy + dz * dz)
-        size = self.length or 1.0
-        self.axis = (dx / size, dy / size, dz / size)
         self.span = (dx / self.flat, dy / self.flat) if self.flat > 1e-9 else (1.0, 0.0)
         # Seen end on, one ball's circle lies in the other's: there is no slope then, only the larger circle.
         self.fall = (a.radius - b.radius) / self.flat if self.flat > abs(a.radius - b.radius) + 1e-9 else _NOWHERE
@@ -64,28 +67,41 @@ class Cone:
         return (a.at[0], a.at[1], *self.span, self.flat, self.fall, self.cosine, a.radius, b.radius)
 
     def skin(self, x: float, y: float) -> Skin | None:
-        """The skin seen at a place; None beside the cone."""
+        """The skin seen at a place; None beside the cone.
+
+        Of all balls between the two, `near = z + sqrt(q)` is largest where its slope is nought, or at an end; q, the
+        square of half the chord that the ray cuts from a ball, is a quadratic in the way from one ball to the other.
+        """
         a, b = self.a, self.b
         px, py = x - a.at[0], y - a.at[1]
-        ux, uy = self.span
-        along = px * ux + py * uy
-        if self.fall != _NOWHERE and self.flat > 0.15 * self.length:
-            share = min(1.0, max(0.0, along / self.flat))
-            radius = a.radius + (b.radius - a.radius) * share
-            aside = (py * ux - px * uy) / radius
-            if abs(aside) <= 1:
-                rise = sqrt(1 - aside * aside)
-                size = self.flat / self.length
-                t = (along + radius * rise * self.axis[2]) / (size * self.length)
-                if 0 <= t <= 1:
-                    facing = (
-                        -aside * uy - rise * self.axis[2] * ux,
-                        aside * ux - rise * self.axis[2] * uy,
-                        rise * size,
-                    )
-                    near = a.at[2] + t * self.length * self.axis[2] + radius * rise * size
-                    return Skin(self.segment, a.along + (b.along - a.along) * t, facing, near)
-        return _nearer(_on_ball(a, x, y), _on_ball(b, x, y))
+        dx, dy, dz = b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2]
+        dr = b.radius - a.radius
+        second = dr * dr - dx * dx - dy * dy
+        first = 2 * (a.radius * dr + px * dx + py * dy)
+        chord = a.radius * a.radius - px * px - py * py
+        slope = second - dz * dz
+        found: tuple[float, float] | None = None
+        for share in (0.0, 1.0, *_roots(second * slope, first * slope, first * first / 4 - dz * dz * chord)):
+            q = (second * share + first) * share + chord
+            if 0 <= share <= 1 and q >= 0:
+                near = a.at[2] + dz * share + sqrt(q)
+                if found is None or near > found[0]:
+                    found = near, share
+        if found is None:
+            return None
+        near, share = found
+        radius = a.radius + dr * share
+        facing = ((px - dx * share) / radius, (py - dy * share) / radius, (near - a.at[2] - dz * share) / radius)
+        return Skin(self.segment, a.along + (b.along - a.along) * share, facing, (x, y, near))
+
+
+def _roots(a: float, b: float, c: float) -> tuple[float, ...]:
+    """Where a t^2 + b t + c is nought."""
+    inner = b * b - 4 * a * c
+    if abs(a) < 1e-12 or inner < -1e-9:
+        return ()
+    root = sqrt(max(0.0, inner))
+    return ((-b + root) / (2 * a), (-b - root) / (2 * a))
 
 
 class Solid:
@@ -160,16 +176,7 @@ def _from_outline(cone: tuple[float, ...], x: float, y: float) -> float:
     return cosine * aside + fall * along - ra
 
 
-def _on_ball(ball: Ball, x: float, y: float) -> Skin | None:
-    u, v = (x - ball.at[0]) / ball.radius, (y - ball.at[1]) / ball.radius
-    flat = u * u + v * v
-    if flat > 1:
-        return None
-    rise = sqrt(1 - flat)
-    return Skin(ball.segment, ball.along, (u, v, rise), ball.at[2] + ball.radius * rise)
-
-
 def _nearer(one: Skin | None, other: Skin | None) -> Skin | None:
     if one is None or other is None:
         return one or other
-    return one if one.near >= other.near else other
+    return one if one.at[2] >= other.at[2] else other

@@ -57,7 +57,7 @@ _BACK_EXTENSORS = (_trunk("lumbar", 0.14, 0.78, _BACK, 84, middle=True),)
 _LOW_BACK = (_trunk("lumbar", 0.14, 0.52, _BACK, 86, middle=True),)
 _CHEST = (_trunk("upper thorax", 0.66, 0.90, (1.0, 0.25, 0.0), 84),)
 _BLADE = (_trunk("upper thorax", 0.66, 0.95, (-1.0, 0.35, 0.0), 82),)
-_CUFF = (_trunk("upper thorax", 0.76, 0.93, (-1.0, 0.9, 0.0), 60), _arm("upper arm", -0.5, 0.28, (-0.5, 1.0, 0.2), 96))
+_CUFF = (_trunk("upper thorax", 0.76, 0.93, (-1.0, 1.0, 0.0), 44), _arm("upper arm", -0.5, 0.28, (-0.5, 1.0, 0.2), 96))
 _DELTOID = (_arm("upper arm", -0.2, 0.40, (0.0, 1.0, 0.3), 98),)
 _BICEPS = (_arm("upper arm", 0.24, 0.92, _FRONT, 92),)
 _TRICEPS = (_arm("upper arm", 0.22, 0.92, _BACK, 94),)
@@ -87,6 +87,6 @@ PATCHES: dict[str, tuple[Patch, ...]] = {
     "deep shoulder muscles": _CUFF, "deltoid": _DELTOID, "shoulder": _DELTOID, "shoulders": _DELTOID, "biceps": _BICEPS,
     "elbow flexors": _BICEPS, "triceps": _TRICEPS, "elbow extensors": _TRICEPS, "upper arm": (*_BICEPS, *_TRICEPS),
     "forearm": _FOREARM, "forearm turners": _FOREARM, "wrist lifters": _WRIST_LIFTERS, "wrist extensors": _WRIST_LIFTERS,
-    "wrist benders": _WRIST_BENDERS, "wrist flexors": _WRIST_BENDERS, "hand": _HAND, "grip": _HAND, "neck": _NECK,
+    "wrist benders": _WRIST_BENDERS, "wrist flexors": _WRIST_BENDERS, "hand": _HAND, "grip": _HAND, "thumb": _HAND, "neck": _NECK,
     "neck extensors": _NECK_BACK, "back of the neck": _NECK_BACK,
 }  # fmt: skip

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import floor, hypot
 
 from protodsl.figure.draw import ink
+from protodsl.figure.draw.camera import turned
 from protodsl.figure.draw.contour import Loop, Point, area, outlines
 from protodsl.figure.draw.curve import Pen
 from protodsl.figure.draw.figure_body import INSET, Body, seeds_of
@@ -79,21 +80,38 @@ def _region(body: Body, target: str, patch: Patch, side: str) -> list[Region]:
     frame = body.frames[f"{side} {patch.frame}" if limb else patch.frame]
     out = 1.0 if side == "left" else -1.0
     x, y, z = patch.direction
-    field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z))), -INSET)
+    own = None if limb or patch.middle else _own_half(body, out)
+    field = on_skin(part.solid, _covered(patch, segment, angle_from(frame, body.seen, (x, y * out, z)), own), -INSET)
     loops = tuple(loop for loop in outlines(field, seeds_of(part, segment), _CELL) if abs(area(loop)) > 2 * _SPOT)
     stripes = tuple(stripes_of(loops))
     return [Region(name, target, loops, stripes)] if stripes else []
 
 
-def _covered(patch: Patch, segment: str, angle: Callable[[Skin], float]) -> Callable[[Skin], float]:
-    """A patch with round corners: a superellipse of the way along and the way round."""
+def _own_half(body: Body, out: float) -> Callable[[Skin], float]:
+    """How far a place is past the middle of the trunk to the other side, in centimetres."""
+    frame = body.frames["lower thorax"]
+    ox, oy, oz = body.seen.point(frame.origin)
+    dx, dy, dz = body.seen.turned(turned(frame, (0.0, out, 0.0)))
+
+    def past(skin: Skin) -> float:
+        x, y, z = skin.at
+        return 1.0 - (x - ox) * dx - (y - oy) * dy - (z - oz) * dz
+
+    return past
+
+
+def _covered(
+    patch: Patch, segment: str, angle: Callable[[Skin], float], own: Callable[[Skin], float] | None
+) -> Callable[[Skin], float]:
+    """A patch with round corners: a superellipse of the way along and the way round, on its own half of the trunk."""
     middle, half = (patch.start + patch.end) / 2, (patch.end - patch.start) / 2
 
     def covered(skin: Skin) -> float:
         if skin.segment != segment:
             return 1.0
         along, around = abs(skin.along - middle) / half, angle(skin) / patch.width
-        return 4.0 * (along**4 + around**4 - 1.0)
+        inside = 4.0 * (along**4 + around**4 - 1.0)
+        return inside if own is None else max(inside, own(skin))
 
     return covered
 
