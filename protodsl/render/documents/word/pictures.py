@@ -9,6 +9,8 @@ from xml.etree.ElementTree import Element, ParseError, fromstring
 
 import pypdfium2
 
+from protodsl.handout.blocks import Chart
+from protodsl.render.environment import context, environment
 from protodsl.render.style import Style
 from protodsl.render.typesetting import typesetter
 
@@ -16,6 +18,7 @@ _DOTS_PER_INCH = 220
 _POINTS_PER_INCH = 72
 _MM_PER_POINT = 25.4 / 72
 _VIEW_BOX = re.compile(r'viewBox="\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)')
+_DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _DATA = re.compile(r"data:image/(?:png|jpeg|gif);base64,(.+)", re.DOTALL)
 
 
@@ -41,6 +44,16 @@ def dots(svg: str, width: float, style: Style) -> bytes | None:
     rules = f"@page {{ size: {width:.2f}pt {height:.2f}pt; margin: 0 }} body {{ margin: 0 }}"
     pages = setter.pages(root, None, (rules,))
     return _first_page(pages.write_pdf())
+
+
+def chart_drawing(chart: Chart[str], style: Style) -> str:
+    """The chart as SVG, by the template that draws it on every other page; empty where a clinic's own draws none."""
+    template = environment(style).get_template("blocks/chart.html.j2")
+    try:
+        found = _DRAWING.search(template.render(context(style, block=chart, phones=())))
+    except Exception:  # a template is somebody else's program; what it should say stands in words all the same
+        return ""
+    return found[0] if found else ""
 
 
 def image(address: str) -> bytes | None:

@@ -15,14 +15,14 @@ from protodsl.render.documents.word import tables
 from protodsl.render.documents.word.foot import foot, head
 from protodsl.render.documents.word.look import new_document, points, text_width
 from protodsl.render.documents.word.paragraphs import Typist
-from protodsl.render.documents.word.pictures import dots, image
+from protodsl.render.documents.word.pictures import chart_drawing, dots, image
 from protodsl.render.documents.words import Speller, phones
 from protodsl.render.markdown import plain
 from protodsl.render.style import Style
 
 _EMU_PER_POINT = 12700
 # A picture without a size of its own; one on this share of the measure leaves room for the steps below it.
-_PICTURE = 0.6
+_PICTURE, _CHART = 0.6, 0.8
 _SVG_MM = re.compile(r'<svg\b[^>]*\swidth="([\d.]+)mm"')
 _EMU_PER_MM = 36000
 
@@ -67,7 +67,7 @@ def _piece(typist: Typist, piece: Piece) -> None:
         _picture(typist, piece)
     elif isinstance(piece, Chart):
         typist.paragraph(typist.document, piece.caption, strong=True).paragraph_format.keep_with_next = True
-        typist.paragraph(typist.document, piece.alternative)
+        _drawn(typist, chart_drawing(piece, typist.style), text_width(typist.style) * _CHART, piece.alternative)
     elif isinstance(piece, Lines):
         _lines(typist, piece)
 
@@ -95,17 +95,25 @@ def _picture(typist: Typist, piece: Picture[str]) -> None:
     whole = text_width(typist.style)
     own = _SVG_MM.search(piece.svg)
     width = min(float(own[1]) * _EMU_PER_MM * points(typist.style) / 12, whole) if own else whole * _PICTURE
-    data = dots(piece.svg, width / _EMU_PER_POINT, typist.style) if piece.svg else image(piece.data)
-    words = plain(piece.alternative)
-    if data is None:
-        typist.paragraph(typist.document, piece.alternative)
+    if piece.svg:
+        _drawn(typist, piece.svg, width, piece.alternative)
     else:
-        paragraph = typist.document.add_paragraph()
-        shape = paragraph.add_run().add_picture(io.BytesIO(data), width=int(width))
-        shape._inline.docPr.set("descr", words)
-        paragraph.paragraph_format.keep_with_next = True
+        _placed(typist, image(piece.data), width, piece.alternative)
     if piece.captions:
         typist.paragraph(typist.document, " · ".join(piece.captions))
+
+
+def _drawn(typist: Typist, svg: str, width: float, alternative: str) -> None:
+    _placed(typist, dots(svg, width / _EMU_PER_POINT, typist.style), width, alternative)
+
+
+def _placed(typist: Typist, data: bytes | None, width: float, alternative: str) -> None:
+    if data is None:
+        typist.paragraph(typist.document, alternative)
+        return
+    paragraph = typist.document.add_paragraph()
+    shape = paragraph.add_run().add_picture(io.BytesIO(data), width=int(width))
+    shape._inline.docPr.set("descr", plain(alternative))
 
 
 def _lines(typist: Typist, piece: Lines[str]) -> None:
