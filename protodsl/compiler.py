@@ -188,6 +188,12 @@ def _translated(checked: Checked, run: Run, whole: bool) -> Iterator[Diagnostic]
 
         texts = texts_by_file(checked.project, {entry.path: entry.value for entry in checked.entries})
         yield from run.languages().check(texts, languages[1:], whole)
+    for case in checked.cases:
+        # Most cases are in the source language of the product, and what it speaks besides takes long to look up.
+        if case.person is not None and case.person.case.language.split("-")[0] != "en":
+            from protodsl.languages import spoken_in
+
+            yield from spoken_in(case.person.case.language, run.shelf.sources[case.path], case.person.case.span)
 
 
 def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from protodsl.diagnostics.catalogues import no_such_file, unknown_tag
+from protodsl.diagnostics.catalogues import case_language, no_such_file, unknown_tag
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.translation import sheet_is_a_draft, sheet_not_translated
-from protodsl.localise.catalogue import SOURCE_LANGUAGE
+from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue, languages
 from protodsl.model.protocol import Entry
 from protodsl.model.text import Prose, is_translated
 from protodsl.outcome import Outcome
@@ -20,8 +21,8 @@ from protodsl.translate.entries import Catalogue
 from protodsl.translate.header import header_differs
 from protodsl.translate.judge import judge
 from protodsl.translate.po import read_po
-from protodsl.translate.product import product_catalogue, product_texts
-from protodsl.translate.state import judged, state_of
+from protodsl.translate.product import product_catalogue, product_source, product_texts
+from protodsl.translate.state import State, judged, state_of
 from protodsl.translate.tags import chain, is_same, locale_of
 from protodsl.translate.text import decoded
 from protodsl.translate.texts import Text, clinic_texts, texts_of
@@ -29,6 +30,7 @@ from protodsl.translate.texts import Text, clinic_texts, texts_of
 PO_SUFFIX = ".po"
 # A library folder may lie beside the project; its catalogues do not.
 _OUTSIDE = "outside-the-project/"
+_LANGUAGE = re.compile(r"^[ \t]+language[ \t]+(\S+)", re.MULTILINE)
 
 
 def catalogue_path(language: str, file: str) -> str:
@@ -84,6 +86,14 @@ class Words:
         at = next((prose.span for prose in (*missing, *unread) if prose.span.path), NOWHERE)
         tell = sheet_is_a_draft if is_draft else sheet_not_translated
         return (*dict.fromkeys(said), tell(at, self.language, _texts(missing), _texts(unread), self.product))
+
+
+def spoken_in(language: str, source: Source, case: Span) -> Iterator[Diagnostic]:
+    """A case that asks for a language of which the product has no words; `case` is its head in the text."""
+    if catalogue(language) is None:
+        found = _LANGUAGE.search(source.text, case.start)
+        at = Span(source.path, *found.span(1)) if found else case
+        yield case_language(at, language, languages())
 
 
 def texts_by_file(project: Project, entries: Mapping[str, Entry | None]) -> dict[str, tuple[Text, ...]]:
@@ -177,14 +187,28 @@ class Languages:
     def _product(self, language: str) -> tuple[int, int]:
         """How many of the product's own words are missing and how many not reviewed; none in its source language."""
         if language not in self._products:
-            shipped = (product_catalogue(tag) for tag in chain(language) if tag != SOURCE_LANGUAGE)
-            read = next((one for one in shipped if one is not None), None)
-            if is_same(language, SOURCE_LANGUAGE) or read is None:
-                self._products[language] = (0, 0)
-            else:
-                state = state_of(product_texts(), read.value)
-                self._products[language] = (len(state.missing) + len(state.outdated), len(state.unread))
+            state = self.product_state(language) or State()
+            wrong = sum(one.severity is Severity.ERROR for one in self.check_product(language))
+            self._products[language] = (len(state.missing) + len(state.outdated) + wrong, len(state.unread))
         return self._products[language]
+
+    def product_state(self, language: str) -> State | None:
+        """How far the product's own words are; None in their source language, and where there are none at all."""
+        shipped = (product_catalogue(tag) for tag in chain(language))
+        read = next((one for one in shipped if one is not None), None)
+        return None if is_same(language, SOURCE_LANGUAGE) or read is None else state_of(product_texts(), read.value)
+
+    def check_product(self, language: str) -> Iterator[Diagnostic]:
+        """What is wrong with the product's own words in a language."""
+        read = product_catalogue(language)
+        source = product_source(language)
+        if read is None or source is None or is_same(language, SOURCE_LANGUAGE):
+            return
+        self.sources[source.path] = source
+        yield from read.diagnostics
+        if read.value is not None:
+            yield from header_differs(read.value, source)
+            yield from judged(product_texts(), read.value, Span(source.path, 0, 0), language, SOURCE_LANGUAGE)
 
     def check(self, texts: Mapping[str, Sequence[Text]], wanted: Iterable[str], whole: bool) -> Iterator[Diagnostic]:
         """What is wrong with the catalogues of these files, in the languages `wanted` and in every other there is.

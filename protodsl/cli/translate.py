@@ -13,17 +13,22 @@ from protodsl import resources
 from protodsl.cli.files import write_all
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import WRONG_USE
+from protodsl.cli.translate_table import table
 from protodsl.cli.work import open_projects
 from protodsl.compiler import Checked, Run, check_cases, check_files, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
-from protodsl.diagnostics.project import unwritable
-from protodsl.languages import Languages, catalogue_path
-from protodsl.project import CLINIC_FILE, Project, shown
+from protodsl.diagnostics.project import unreadable, unwritable
+from protodsl.languages import PO_SUFFIX, Languages, catalogue_path, file_of
+from protodsl.localise.catalogue import SOURCE_LANGUAGE
+from protodsl.project import CLINIC_FILE, TRANSLATIONS, Project, shown
 from protodsl.source import Source, Span
 from protodsl.translate.entries import Catalogue, Entry
+from protodsl.translate.mark import reviewed
 from protodsl.translate.merge import merged
 from protodsl.translate.po import write_po
 from protodsl.translate.product import FOLDER, PACKAGE, product_catalogue, product_path, product_texts
+from protodsl.translate.review import Review
+from protodsl.translate.state import state_of
 from protodsl.translate.tags import is_same, locale_of
 from protodsl.translate.texts import Text, clinic_texts, texts_of
 
@@ -45,6 +50,9 @@ class _Work:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do what is asked with every project that the paths belong to."""
+    if arguments.action == "review" and not arguments.by:
+        say('protodsl: who has read it? `--by "physiotherapist, native speaker"`, a role and no name')
+        return WRONG_USE
     if arguments.language and locale_of(arguments.language) is None:
         say(f"protodsl: `{arguments.language}` is no language tag; write it as `es`, `pt-BR` or `zh-Hans`")
         return WRONG_USE
@@ -52,7 +60,9 @@ def run(arguments: argparse.Namespace) -> int:
     sources: dict[str, Source] = {}
     for project, paths in open_projects(arguments.paths):
         opened = open_run(project, date.today())
-        checked = check_files(opened, paths, with_cases=False)
+        # A catalogue is no file to be checked; what is reviewed is named by its catalogue.
+        files = () if arguments.action == "review" else paths
+        checked = check_files(opened, files, with_cases=False)
         work = _Work(opened, checked, Languages(project))
         _ACTIONS[arguments.action](work, arguments)
         texts = {**checked.sources, **opened.sources(), **work.languages.sources}
@@ -157,4 +167,74 @@ def _languages(work: _Work, arguments: argparse.Namespace) -> tuple[str, ...]:
     return tuple(tag for tag in dict.fromkeys(tags) if not is_same(tag, own))
 
 
-_ACTIONS = {"extract": _extract, "update": _update}
+def _check(work: _Work, arguments: argparse.Namespace) -> None:
+    """Everything that is wrong with the catalogues of the files, and with the product's own words where asked for."""
+    wanted = _languages(work, arguments)
+    texts = {path: found for path, found in _texts(work) if found}
+    whole = work.project.is_whole(arguments.paths)
+    said = work.languages.check(texts, wanted, whole)
+    if arguments.language:
+        # The language asked for alone, and what is wrong with a folder as a whole.
+        said = (one for one in said if _language_of(one) in ("", arguments.language))
+    work.said.extend(said)
+    if arguments.product:
+        for language in wanted:
+            work.said.extend(work.languages.check_product(language))
+
+
+def _language_of(one: Diagnostic) -> str:
+    """The language whose catalogue a diagnostic points into; "" for a folder that is named for none."""
+    parts = one.primary.span.path.split("/")
+    if len(parts) > 1 and parts[0] == TRANSLATIONS and locale_of(parts[1]) is not None:
+        return parts[1]
+    return str(one.args.get("language", ""))
+
+
+def _status(work: _Work, arguments: argparse.Namespace) -> None:
+    """How far each catalogue is, as a table; the product's own words come last."""
+    rows = []
+    texts = {path: found for path, found in _texts(work) if found}
+    for language in _languages(work, arguments):
+        for path, strings in texts.items():
+            read = work.languages.catalogue(language, path)
+            if read is not None:
+                work.said.extend(read.diagnostics)
+            state = state_of(strings, read.value if read else None)
+            rows.append((catalogue_path(language, path), state))
+        shipped = work.languages.product_state(language)
+        rows.append((product_path(language), shipped or state_of(product_texts(), None)))
+    if rows:
+        print(table(rows))
+
+
+def _review(work: _Work, arguments: argparse.Namespace) -> None:
+    """Mark what is translated in the catalogues named as read by somebody; what is outdated or wrong is left out."""
+    for path in arguments.paths:
+        name = work.project.name(path)
+        language, texts = _catalogue_named(work, name)
+        read = work.languages.read(name, language) if language else None
+        if read is None:
+            say(f"protodsl: {shown(path)} is no catalogue of this project; name one as `translate extract` printed it")
+            work.said.append(unreadable(shown(path), "No such catalogue"))
+            continue
+        work.said.extend(read.diagnostics)
+        if read.value is not None:
+            own = SOURCE_LANGUAGE if texts is None else work.project.clinic.languages[0]
+            on = arguments.on or date.today()
+            done = reviewed(read.value, Review(on, arguments.by, ""), own)
+            work.said.extend(done.diagnostics)
+            assert done.value is not None
+            _write(work, path, done.value)
+
+
+def _catalogue_named(work: _Work, name: str) -> tuple[str, str | None]:
+    """The language of a catalogue, and the file it is for (None: the product's own words); "" for no catalogue."""
+    parts = name.split("/")
+    if parts[0] == TRANSLATIONS and len(parts) > 2 and name.endswith(PO_SUFFIX) and locale_of(parts[1]):
+        return parts[1], file_of(name)
+    if (work.project.root / name).parent == resources.path(PACKAGE, FOLDER) and name.endswith(PO_SUFFIX):
+        return parts[-1].removesuffix(PO_SUFFIX), None
+    return "", None
+
+
+_ACTIONS = {"extract": _extract, "update": _update, "check": _check, "status": _status, "review": _review}

@@ -28,7 +28,7 @@ def not_translated(at: Span, language: str, texts: tuple[str, ...], total: int) 
     """Strings of a file that have no words in a language; `at` is the catalogue, or the file where there is none."""
     return Diagnostic(
         NOT_TRANSLATED,
-        f"{_strings(len(texts))} of {total} not translated into `{language}`",
+        f"{_of(len(texts), total)} not translated into `{language}`",
         Label(at),
         notes=(*_named(texts), "no sheet that needs one of them is made, except as a draft"),
         help=f"run `protodsl translate extract --language {language}`, and have the catalogue translated",
@@ -40,7 +40,7 @@ def outdated(at: Span, language: str, texts: tuple[str, ...], total: int) -> Dia
     """Strings whose text has changed since they were translated (fuzzy)."""
     return Diagnostic(
         OUTDATED,
-        f"the text of {_strings(len(texts))} of {total} has changed since the translation into `{language}`",
+        f"{_of(len(texts), total)} translated into `{language}` for a text that has changed since",
         Label(at),
         notes=(*_named(texts), "what they said before is not used: the change may be the one that matters"),
         help="have the translation brought up to date, then take the mark `fuzzy` off",
@@ -52,7 +52,7 @@ def not_reviewed(at: Span, language: str, texts: tuple[str, ...], total: int) ->
     """Strings that are translated and that nobody has read again, in these very words."""
     return Diagnostic(
         NOT_REVIEWED,
-        f"the translation into `{language}` of {_strings(len(texts))} of {total} has not been reviewed",
+        f"{_of(len(texts), total)} translated into `{language}` and not reviewed",
         Label(at),
         notes=(*_named(texts), "a review holds for the very words that were read, and ends when they change"),
         help='have it read by somebody who knows language and trade, then `protodsl translate review FILE --by "ROLE"`',
@@ -107,7 +107,7 @@ def number_differs(at: Span, translation: str, lost: tuple[str, ...], added: tup
         NUMBER_DIFFERS,
         _differ("the number", lost, added, "in the text"),
         Label(at),
-        notes=(f"translated as `{translation}`", "what stands in digits in the text stands in digits in every language"),
+        notes=(f"translated as `{translation}`", "what stands in digits in the text stands in digits everywhere"),
         help="write the numbers of the text, in the digits of the language or in these",
         args={"lost": lost, "added": added, "translation": translation},
     )
@@ -210,17 +210,21 @@ def _quoted(words: tuple[str, ...]) -> str:
     return ", ".join(f"`{word}`" for word in words)
 
 
-def _strings(count: int) -> str:
-    return "1 string" if count == 1 else f"{count} strings"
+def _of(count: int, total: int) -> str:
+    return f"{count} of {total} strings {'is' if count == 1 else 'are'}"
 
 
 def _named(texts: tuple[str, ...]) -> tuple[str, ...]:
-    """The first of them by their text, and how many more there are."""
+    return tuple(f"{'it is' if len(texts) == 1 else 'they are'} {words}" for words in _listed(texts))
+
+
+def _listed(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """The first of them by their text, and how many more there are, as one note; none where there are none."""
     if not texts:
         return ()
     more = len(texts) - _NAMED
     shown = tuple(text if len(text) <= _SHOWN else f"{text[:_SHOWN].rstrip()} …" for text in texts[:_NAMED])
-    return (f"they are {_quoted(shown)}" + (f" and {more} more" if more > 0 else ""),)
+    return (_quoted(shown) + (f" and {more} more" if more > 0 else ""),)
 
 
 def _gaps(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]) -> str:
@@ -235,8 +239,8 @@ def _gaps(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int,
 
 
 def _gap_notes(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]) -> tuple[str, ...]:
-    notes = [f"not translated: {note.removeprefix('they are ')}" for note in _named(missing)]
-    notes += [f"not reviewed: {note.removeprefix('they are ')}" for note in _named(unread)]
+    notes = [f"not translated: {note}" for note in _listed(missing)]
+    notes += [f"not reviewed: {note}" for note in _listed(unread)]
     if any(product):
         notes.append("the product's own words are the headings and the sentences around what the clinic wrote")
     return tuple(notes)

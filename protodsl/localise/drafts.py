@@ -19,6 +19,8 @@ from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Scope
 from protodsl.outcome import Outcome
 
+_FSI, _PDI = "\N{FIRST STRONG ISOLATE}", "\N{POP DIRECTIONAL ISOLATE}"
+
 
 def as_draft(page: Handout[str], page_language: str, language: str, written_in: str) -> Handout[str]:
     """The page with a note over everything else, and a line for the head of every page, in both languages."""
@@ -27,7 +29,8 @@ def as_draft(page: Handout[str], page_language: str, language: str, written_in: 
     notes = [
         Item(_in(one, page_language, text), f"draft/{at}") for at, (text, one) in enumerate(reversed(said.items()), 1)
     ]
-    lines = tuple(dict.fromkeys(one.say("draft.page") for one in spoken))
+    # Isolated, so that a line of the one direction keeps its order in a page of the other.
+    lines = tuple(f"{_FSI}{text}{_PDI}" for text in dict.fromkeys(one.say("draft.page") for one in spoken))
     note: Section[str] = Section("draft", None, (Paragraphs(tuple(notes)),))
     return replace(page, sections=(note, *page.sections), draft=lines)
 
@@ -101,7 +104,8 @@ def _fields(kind: type) -> tuple[str, ...]:
 
 def _in(spoken: Catalogue, page: str, text: str) -> str:
     """A text marked with its language where the page is in another."""
-    return text if spoken.language == page else escape.in_language(text, spoken.language, False)
+    language = SOURCE_LANGUAGE if "draft.note" in spoken.missing else spoken.language
+    return text if language == page else escape.in_language(text, language, False)
 
 
 def _spoken(language: str) -> Catalogue | None:

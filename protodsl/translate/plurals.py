@@ -13,6 +13,7 @@ from typing import Any
 from babel import Locale
 
 CATEGORIES = ("zero", "one", "two", "few", "many", "other")
+_EQUALITY = re.compile(r"n(?: % \d+)? == \d+")
 _HEADER = re.compile(r"\s*nplurals\s*=\s*(\d+)\s*;\s*plural\s*=\s*(.+?);?\s*", re.DOTALL)
 
 
@@ -52,7 +53,9 @@ def _compiled(node: Any) -> str | bool:
     kind, of = node
     if kind == "not":
         inner = _compiled(of[0])
-        return not inner if isinstance(inner, bool) else f"!({inner})"
+        if isinstance(inner, bool):
+            return not inner
+        return inner.replace("==", "!=") if _EQUALITY.fullmatch(inner) else f"!({inner})"
     if kind in ("and", "or"):
         return _joined(kind, [_compiled(one) for one in of])
     _, subject, ranges = of

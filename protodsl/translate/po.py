@@ -49,7 +49,7 @@ def write_po(catalogue: Catalogue) -> str:
 
 
 class _Held(Catalog):
-    """What Babel's parser finds, every entry kept, also one that stands twice; each has `forms` plural forms at most."""
+    """What Babel's parser finds, every entry kept, also one that stands twice; each has so many plural `forms`."""
 
     def __init__(self, forms: int) -> None:
         super().__init__(charset="utf-8")
@@ -71,8 +71,13 @@ class _Held(Catalog):
 
 
 def _lines(text: str) -> list[str]:
-    """Without the previous texts of obsolete entries, which Babel takes for a mistake."""
-    return ["" if line.lstrip().startswith("#~|") else line for line in text.split("\n")]
+    """The lines, previous texts as comments with a number: Babel knows none of them, and of two alike keeps one."""
+    found = []
+    for number, line in enumerate(text.split("\n")):
+        bare = line.strip()
+        before = next((mark for mark in ("#~|", "#|") if bare.startswith(mark)), "")
+        found.append(f"#|{number} {bare.removeprefix(before).strip()}" if before else line)
+    return found
 
 
 def _headers(held: _Held) -> tuple[tuple[str, str], ...]:
@@ -91,7 +96,7 @@ def _entry(message: Message, source: Source) -> Entry:
         source=_forms(message.id),
         target=forms if any(forms) else (),
         fuzzy=_FUZZY in message.flags,
-        previous=_previous(one[1:].strip() for one in message.user_comments if one.startswith("|")),
+        previous=_previous(one.partition(" ")[2] for one in message.user_comments if one.startswith("|")),
         notes=tuple(message.auto_comments),
         comments=comments,
         review=review,

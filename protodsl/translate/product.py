@@ -31,10 +31,14 @@ def product_texts() -> tuple[Text, ...]:
 
 def product_catalogue(language: str) -> Outcome[Catalogue] | None:
     """The shipped catalogue of this very tag; None where there is none."""
+    source = product_source(language)
+    return None if source is None else read_po(source, language)
+
+
+def product_source(language: str) -> Source | None:
+    """Its text; None where there is none."""
     path = resources.path(PACKAGE, f"{FOLDER}/{language}.po")
-    if not path.is_file():
-        return None
-    return read_po(Source(product_path(language), path.read_text(encoding="utf-8")), language)
+    return Source(product_path(language), path.read_text(encoding="utf-8")) if path.is_file() else None
 
 
 def _told(comments: tuple[str, ...]) -> tuple[str, ...]:

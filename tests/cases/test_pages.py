@@ -31,7 +31,7 @@ def parts(code: str) -> re.Match[str]:
 
 def files_of(text: str, name: str) -> list[tuple[str, str]]:
     """The files of an example: a comment that is only a path begins the next file."""
-    parts = re.split(r"^# ([\w/-]+\.protocol)\n", text, flags=re.MULTILINE)
+    parts = re.split(r"^# ([\w/-]+\.(?:protocol|po))\n", text, flags=re.MULTILINE)
     files = [(name, parts[0])] if parts[0].strip() else []
     return files + list(zip(parts[1::2], parts[2::2], strict=True))
 
@@ -40,7 +40,7 @@ def checked(kind: str, text: str, code: str, place: Path) -> tuple[Diagnostic, .
     """What is found in an example alone; an empty `clinic.toml` example means that there is none."""
     if text:
         for name, part in files_of(text, FILES[kind]):
-            (place / name).parent.mkdir(exist_ok=True)
+            (place / name).parent.mkdir(parents=True, exist_ok=True)
             (place / name).write_text(part, encoding="utf-8")
     if kind != "toml":
         (place / "clinic.toml").write_bytes((CASES / "clinic.toml").read_bytes())

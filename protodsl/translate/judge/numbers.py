@@ -16,6 +16,8 @@ from protodsl.units import plain
 _NUMBER = re.compile(r"\d+(?:[.,\u066b\u066c\u00a0\u202f'’]\d+)*")
 _DECIMAL_SIGNS, _GROUP_SIGNS = ".,\u066b", ".,\u066c\u00a0\u202f'’"
 _GROUP = 3
+# Groups of three parted by a plain blank, where a no-break one belongs.
+_LOOSE = re.compile(r"(?<![\d.,] )(?<![\d.,])(\d{1,3})((?: \d{3})+)(?![\d.,])")
 _FRACTIONS = re.compile("[¼½¾⅐-⅞]")
 
 
@@ -42,7 +44,8 @@ def numbers_differ(pair: Pair) -> Iterator[Diagnostic]:
 def numbers_in(text: str) -> tuple[str, ...]:
     """The numbers of a text as they are written, fractions such as ½ as `1/2` in two numbers."""
     spelled = _FRACTIONS.sub(lambda one: unicodedata.normalize("NFKC", one[0]).replace("\u2044", "/"), text)
-    return tuple(_NUMBER.findall(spelled))
+    joined = _LOOSE.sub(lambda one: one[0].replace(" ", "\N{NO-BREAK SPACE}"), spelled)
+    return tuple(_NUMBER.findall(joined))
 
 
 def readings(written: str) -> frozenset[Decimal]:

@@ -1,0 +1,62 @@
+"""Catalogues for tests: read from their text, filled, and looked at by programs that are not this project's."""
+
+from __future__ import annotations
+
+import gettext
+import re
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+from protodsl.source import Source
+from protodsl.translate.entries import Catalogue, Entry
+from protodsl.translate.po import read_po, write_po
+
+_SLOT = re.compile(r"(\[[^\[\]]*\]|\{\w+\})")
+
+
+def read(text: str, language: str = "en", path: str = "translations/en/tobillo.po") -> Catalogue:
+    """The catalogue of a text without a mistake."""
+    outcome = read_po(Source(path, text), language)
+    assert outcome.value is not None and not outcome.diagnostics, outcome.diagnostics
+    return outcome.value
+
+
+def load(path: Path, language: str = "en") -> Catalogue:
+    """The catalogue in a file."""
+    return read(path.read_text("utf-8"), language)
+
+
+def save(path: Path, catalogue: Catalogue) -> None:
+    """Write a catalogue as a PO editor would."""
+    path.write_text(write_po(catalogue), encoding="utf-8")
+
+
+def filled(catalogue: Catalogue) -> Catalogue:
+    """Every entry with words of its own: each word of the text turned round, numbers and placeholders kept."""
+    return replace(catalogue, entries=tuple(_filled(entry) for entry in catalogue.entries))
+
+
+def fill(path: Path, language: str = "en") -> None:
+    """Translate a whole catalogue."""
+    save(path, filled(load(path, language)))
+
+
+def turned(text: str) -> str:
+    """Words that no language has, one for each of the text."""
+    parts = _SLOT.split(text)
+    return "".join(
+        part if at % 2 else re.sub(r"[^\W\d_]+", lambda word: word[0][::-1], part) for at, part in enumerate(parts)
+    )
+
+
+def compiled(path: Path, place: Path) -> gettext.GNUTranslations:
+    """The catalogue as GNU gettext's own compiler and Python's own reader have it."""
+    target = place / "messages.mo"
+    subprocess.run(["msgfmt", "--check", "--output-file", target, path], check=True, capture_output=True)
+    with target.open("rb") as file:
+        return gettext.GNUTranslations(file)
+
+
+def _filled(entry: Entry) -> Entry:
+    return replace(entry, target=tuple(turned(form) for form in entry.source), fuzzy=False)
