@@ -307,6 +307,7 @@ def make_pages(
     said = spoken.diagnostics + words.gaps(spoken.value.used, draft)
     page = spoken.value.page
     if draft and words.is_translation:
+        forms = tuple(form for form in forms if form.name in USUAL)
         page = localise.as_draft(page, look.language, asked.language, project.clinic.languages[0])
     elif any(one.severity is Severity.ERROR for one in said):
         return Outcome({}, said)

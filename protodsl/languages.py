@@ -244,6 +244,7 @@ class Languages:
     def _without_a_file(self, language: str) -> Iterator[Diagnostic]:
         for path in self.files(language):
             if not os.path.isfile(self.project.root / file_of(path)):
+                self.read(path, language)
                 yield no_such_file(Span(path, 0, 0), file_of(path))
 
     def _parsed(self, path: str, language: str) -> Outcome[Catalogue]:

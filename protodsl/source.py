@@ -45,6 +45,10 @@ class Source:
         line = bisect_right(self._starts, offset)
         return line, offset - self._starts[line - 1] + 1
 
+    def start_of(self, number: int) -> int:
+        """The offset at which a line begins, counted from 1; the end of the text past its last line."""
+        return self._starts[number - 1] if 1 <= number <= len(self._starts) else len(self.text)
+
     def line(self, number: int) -> str:
         """The text of a line counted from 1, without its line end; empty past the end."""
         if not 1 <= number <= len(self._starts):

@@ -136,9 +136,8 @@ def _distinct(entries: tuple[Entry, ...], source: Source) -> tuple[tuple[Entry, 
 
 
 def _line(source: Source, number: int) -> Span:
-    starts = source.text.split("\n")
-    start = sum(len(line) + 1 for line in starts[: number - 1])
-    return Span(source.path, start, start + len(starts[number - 1]) if number <= len(starts) else start)
+    start, text = source.start_of(number), source.line(number)
+    return Span(source.path, start, start + len(text))
 
 
 def _reason(error: Exception) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from protodsl import resources
 from protodsl.localise.catalogue import SOURCE_LANGUAGE
 from protodsl.outcome import Outcome
@@ -19,6 +21,7 @@ def product_path(language: str) -> str:
     return f"protodsl/localise/{FOLDER}/{language}.po"
 
 
+@cache
 def product_texts() -> tuple[Text, ...]:
     """Every message of the product, in the order of `en.po`."""
     read = product_catalogue(SOURCE_LANGUAGE)
@@ -29,6 +32,7 @@ def product_texts() -> tuple[Text, ...]:
     )
 
 
+@cache
 def product_catalogue(language: str) -> Outcome[Catalogue] | None:
     """The shipped catalogue of this very tag; None where there is none."""
     source = product_source(language)
