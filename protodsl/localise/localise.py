@@ -12,6 +12,7 @@ from protodsl.handout.blocks import Handout
 from protodsl.handout.phrase import Phrase
 from protodsl.localise.catalogue import catalogue, languages
 from protodsl.localise.phrases import WRITERS, phrase
+from protodsl.localise.remembered import Remembered, remembered
 from protodsl.localise.voice import Voice
 from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Scope
@@ -59,19 +60,19 @@ def speak(
     if spoken is None:
         return Outcome(None, (say.no_such_language(language, languages()),))
     voice = Voice(spoken, scope, clinic.lengths, translations, written_in=written_in)
-    words: Handout[str] = _worded(voice, handout)
+    words: Handout[str] = _worded(voice, remembered(voice), handout)
     return Outcome(Spoken(words, tuple(voice.used)))
 
 
-def _worded(voice: Voice, node: Any) -> Any:
+def _worded(voice: Voice, known: Remembered | None, node: Any) -> Any:
     """The same tree of blocks with its phrases put into words."""
     kind: Any = type(node)
     if kind in WRITERS:
-        return phrase(voice, node)
+        return phrase(voice, node) if known is None else known.words(voice, node)
     if kind is tuple:
-        return tuple([_worded(voice, one) for one in node])
+        return tuple([_worded(voice, known, one) for one in node])
     names = _fields(kind)
-    return kind(*[_worded(voice, getattr(node, name)) for name in names]) if names else node
+    return kind(*[_worded(voice, known, getattr(node, name)) for name in names]) if names else node
 
 
 @cache

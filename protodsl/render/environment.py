@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
 
+import markupsafe
 from jinja2 import (
     BaseLoader,
     ChoiceLoader,
@@ -73,7 +74,7 @@ def identifier(text: str) -> str:
 
 def safety_attribute(block: Item[str] | Station[str]) -> Markup:
     """The attribute by which a safety line is found again on the page; nothing for any other line."""
-    return Markup(' data-safety="{}"').format(block.safety) if block.safety else Markup()
+    return Markup(f' data-safety="{markupsafe.escape(block.safety)}"') if block.safety else Markup()
 
 
 @pass_context

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 from xml.etree.ElementTree import Element
 
@@ -36,7 +36,9 @@ class SafetyLine:
 
 def safety_lines(page: Handout[str]) -> tuple[SafetyLine, ...]:
     """Every safety line of a handout, in order: what carries an id, and the word, heads and numbers of STOP."""
-    return tuple(_lines(page))
+    found: list[SafetyLine] = []
+    _gather(page, found)
+    return tuple(found)
 
 
 def lost_in_document(
@@ -51,7 +53,7 @@ def lost_in_text(page: Handout[str], text: str) -> tuple[Diagnostic, ...]:
 
     Words that were found count for one line only, the longest line first, so that none hides behind another.
     """
-    left = _squeezed(text)
+    left = _IGNORED_SIGNS.sub("", text)
     lost: list[SafetyLine] = []
     lines = [(_squeezed(line.words), line) for line in safety_lines(page)]
     for wanted, line in sorted(lines, key=lambda pair: len(pair[0]), reverse=True):
@@ -85,24 +87,24 @@ def draft_not_said(page: Handout[str], margins: Iterable[str]) -> tuple[Diagnost
     return tuple(safety_missing("draft/page", plain(line), "") for line in lost)
 
 
-def _lines(block: object) -> Iterator[SafetyLine]:
+def _gather(block: object, found: list[SafetyLine]) -> None:
     """Walks every field, so that a new kind of block is looked at without being named here."""
     if isinstance(block, Stop):
-        yield SafetyLine("stop/head", f"{plain(block.word)} {plain(block.head)}")
+        found.append(SafetyLine("stop/head", f"{_plain(block.word)} {_plain(block.head)}"))
         for number, group in enumerate(block.groups, 1):
             for words in (group.head, group.phone, group.other_hours, group.other_phone):
                 if words:
-                    yield SafetyLine(f"stop/group/{number}", plain(words))
+                    found.append(SafetyLine(f"stop/group/{number}", _plain(words)))
     if isinstance(block, Item) and block.safety:
-        yield SafetyLine(block.safety, plain(block.text), block.origin)
+        found.append(SafetyLine(block.safety, _plain(block.text), block.origin))
     elif isinstance(block, Station) and block.safety:
-        yield SafetyLine(block.safety, " ".join(plain(part) for part in (block.what, block.when) if part))
+        found.append(SafetyLine(block.safety, " ".join(_plain(part) for part in (block.what, block.when) if part)))
     kind: Any = type(block)
     for name in _fields(kind):
         value = getattr(block, name)
-        for one in value if isinstance(value, tuple) else (value,):
-            if not isinstance(one, str):
-                yield from _lines(one)
+        for one in value if type(value) is tuple else (value,):
+            if one is not None and type(one) is not str:
+                _gather(one, found)
 
 
 @cache
@@ -132,6 +134,11 @@ def _hides(element: Element) -> bool:
     )
 
 
+# Most lines of a sheet are those of the sheets before it.
+_plain = lru_cache(maxsize=4096)(plain)
+
+
+@lru_cache(maxsize=8192)
 def _squeezed(words: str) -> str:
     """Without spaces and marks of direction, which layout may change."""
     return _IGNORED_SIGNS.sub("", words)
