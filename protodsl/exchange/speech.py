@@ -39,12 +39,16 @@ NO_TRANSLATION = Translation()
 
 @dataclass(frozen=True, slots=True)
 class Speech:
-    """One language speaking of one protocol, or of one person whose affected side (left or right) may be known."""
+    """One language speaking of one protocol, or of one person whose affected side (left or right) may be known.
+
+    `private` is the file of the case: its name may say who it is, so a line of it is `case:12`.
+    """
 
     voice: Voice
     clinic: Clinic
     options: Options
     side: str | None = None
+    private: str = ""
 
     @property
     def language(self) -> str:
@@ -62,7 +66,12 @@ class Speech:
     def place(self, span: Span) -> str:
         """File and line as `ankle.protocol:41`; the file alone where its text is not at hand, "" for no place."""
         source = self.options.sources.get(span.path)
-        return f"{span.path}:{source.position(span.start)[0]}" if source else span.path
+        file = "case" if self.is_private(span) else span.path
+        return f"{file}:{source.position(span.start)[0]}" if source else file
+
+    def is_private(self, span: Span) -> bool:
+        """Whether a line stands in the file of the case."""
+        return self.private != "" and span.path == self.private
 
 
 def speech(
@@ -77,4 +86,4 @@ def speech(
     if spoken_here is None:
         return Outcome(None, (say.no_such_language(options.language, languages()),))
     voice = Voice(spoken_here, scope, clinic.lengths, translation.texts, written_in=translation.written_in)
-    return Outcome(Speech(voice, clinic, options, case.side.worse if case else None))
+    return Outcome(Speech(voice, clinic, options, *((case.side.worse, case.span.path) if case else ())))

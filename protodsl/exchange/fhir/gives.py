@@ -24,13 +24,13 @@ from protodsl.units import Quantity
 _ONE, _SEVERAL = "exactly-one", "any"
 
 
-def contents(site: Site, name: str, contents: Iterable[Content], phase: Phase | None) -> Iterator[Json]:
+def contents(site: Site, name: str, given: Iterable[Content], phase: Phase | None) -> Iterator[Json]:
     """The gives of a protocol or a phase; what either leaves out is not there."""
     out = {*site.on.protocol.leave_out, *(phase.leave_out if phase else ())}
-    for at, one in enumerate(contents, 1):
+    for at, one in enumerate(given, 1):
         mine = f"{name}-{at}"
         if isinstance(one, Part):
-            inner = list(_of(site, mine, one, phase))
+            inner = list(contents(site, mine, one.contents, phase))
             if inner:
                 yield site.release.numbered(mine, {"title": site.speech.words(Written(one.title)), "action": inner})
         elif isinstance(one, Choose):
@@ -38,10 +38,6 @@ def contents(site: Site, name: str, contents: Iterable[Content], phase: Phase | 
             yield from _choose(site, mine, one, left, phase)
         elif one.item not in out:
             yield from _give(site, mine, one, phase)
-
-
-def _of(site: Site, name: str, part: Part, phase: Phase | None) -> Iterator[Json]:
-    return contents(site, name, part.contents, phase)
 
 
 def _choose(site: Site, name: str, one: Choose, gives: Sequence[Give], phase: Phase | None) -> Iterator[Json]:

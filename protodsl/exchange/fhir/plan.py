@@ -56,7 +56,7 @@ def plan_bundle(plan: Plan, speech: Speech, release: Release) -> bytes:
     elif planned:
         resources.append(definition(release))
     targets = [one["id"] for one in resources if one["resourceType"] != "StructureDefinition"]
-    files = files_of(person.on)
+    files = tuple(path for path in files_of(person.on) if path != speech.private)
     resources.append(provenance(speech, targets, person.id("provenance"), plan.as_of, files))
     return written(bundle(person.id("bundle", release.name), resources, timestamp=moment(plan.as_of)))
 

@@ -44,14 +44,9 @@ _KINDS: dict[type, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Encoder:
-    """What puts parts into JSON.
-
-    `private` is the file of a case: its path and the prose in it may say who it is. The prose is left out, and a line
-    of it is `case:12`.
-    """
+    """What puts parts into JSON; a reason written in a case is left out, for it may say who it is."""
 
     speech: Speech
-    private: str = ""
 
     def of(self, node: Any) -> Any:
         """A part as objects, lists, strings, whole numbers, booleans and null."""
@@ -62,8 +57,7 @@ class Encoder:
         if isinstance(node, datetime.date):
             return node.isoformat()
         if isinstance(node, Span):
-            place = self.speech.place(node)
-            return (place.replace(self.private, "case", 1) if self._is_private(node) else place) or None
+            return self.speech.place(node) or None
         if isinstance(node, Truth):
             return node.name.lower()
         if isinstance(node, Enum):
@@ -91,6 +85,8 @@ class Encoder:
         made: dict[str, Any] = {"is": _KINDS[kind]} if kind in _KINDS else {}
         for name, key in _names(kind):
             value = getattr(node, name)
+            if name == "because" and value is not None and self.speech.is_private(value.span):
+                value = None
             # Of a line that was lifted its own text tells what it was; where it stood is what is left to say.
             made[key] = self.of(value.span if kind is Lifted and name == "origin" else value)
         if isinstance(node, Dose):
@@ -100,14 +96,8 @@ class Encoder:
             made["place"] = self.of(span)
         return made
 
-    def _prose(self, prose: Prose) -> dict[str, Any] | None:
-        if self._is_private(prose.span):
-            return None
+    def _prose(self, prose: Prose) -> dict[str, Any]:
         return {"text": prose.text, "words": self.speech.words(Written(prose)), "place": self.of(prose.span)}
-
-    def _is_private(self, span: Span) -> bool:
-        return self.private != "" and span.path == self.private
-
 
 @cache
 def _names(kind: type) -> tuple[tuple[str, str], ...]:

@@ -16,7 +16,7 @@ _NOTHING: dict[str, list[Any]] = {"items": [], "notGiven": [], "moves": [], "lev
 
 def plan_json(plan: Plan, speech: Speech) -> bytes:
     """The document of a plan; where it is refused it names no exercise, and says why and what must be answered."""
-    encoder = Encoder(speech, plan.case.span.path)
+    encoder = Encoder(speech)
     return document("plan", speech, {**_head(plan, speech), **_body(plan, encoder)})
 
 

@@ -76,14 +76,10 @@ def test_the_command_line_moves_the_old_calendar_away(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """A calendar from before does not stay; a page that a person can read is made although none was asked for."""
-    for name in ("clinic.toml", "falls.protocol", "cases/P-0438.case", *(f"library/{p.name}" for p in _libraries())):
-        (tmp_path / name).parent.mkdir(exist_ok=True)
-        (tmp_path / name).write_bytes((demo.DEMO / name).read_bytes())
-    (tmp_path / "templates").mkdir()
+    case = _project(tmp_path)
     monkeypatch.chdir(tmp_path)
     assert main(["build", "cases", "--no-clinician", "--to", "ics,json"]) == 0
     assert (tmp_path / "handouts/P-0438.ics").exists()
-    case = tmp_path / "cases/P-0438.case"
     text = case.read_text("utf-8")
     assert "no: chest pain, sudden breathlessness, stroke signs, hit head, new numbness" in text
     case.write_text(text.replace("  next visit", "  on 2026-11-26\n    yes: chest pain\n  next visit"), "utf-8")
@@ -94,5 +90,28 @@ def test_the_command_line_moves_the_old_calendar_away(
     assert json.loads((tmp_path / "handouts/P-0438.json").read_bytes())["items"] == []
 
 
-def _libraries() -> list[Path]:
-    return sorted((demo.DEMO / "library").glob("*.protocol"))
+def test_the_command_line_where_a_sign_is_not_answered(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What was there before is moved away; the document for programs says that the plan waits for an answer."""
+    case = _project(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    assert main(["build", "cases", "--no-clinician", "--to", "ics,csv,fhir-r5"]) == 0
+    text = case.read_text("utf-8").replace("  next visit", "  on 2026-11-26\n    unknown: chest pain\n  next visit")
+    case.write_text(text, "utf-8")
+    main(["build", "cases", "--no-clinician", "--to", "ics,csv,fhir-r5"])
+    assert capsys.readouterr().err.count("P960") >= 2
+    files = {path.name for path in (tmp_path / "handouts").iterdir() if not path.name.startswith(".")}
+    assert files == {"P-0438.fhir-r5.json", "P-0438.ics.withdrawn", "P-0438.csv.withdrawn"}
+    bundle = json.loads((tmp_path / "handouts/P-0438.fhir-r5.json").read_bytes())
+    assert bundle["entry"][0]["resource"]["status"] == "on-hold"
+
+
+def _project(place: Path) -> Path:
+    """A copy of what one case of the demo needs; the file of the case."""
+    libraries = (f"library/{path.name}" for path in (demo.DEMO / "library").glob("*.protocol"))
+    for name in ("clinic.toml", "falls.protocol", "cases/P-0438.case", *libraries):
+        (place / name).parent.mkdir(exist_ok=True)
+        (place / name).write_bytes((demo.DEMO / name).read_bytes())
+    (place / "templates").mkdir()
+    return place / "cases/P-0438.case"

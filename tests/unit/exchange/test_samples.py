@@ -10,6 +10,7 @@ from typing import Any
 import icalendar
 import pytest
 
+from protodsl.decide import decide
 from protodsl.decide.plan import REFER
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.project import NO_SUCH_LANGUAGE
@@ -19,6 +20,10 @@ from protodsl.exchange.safety import stop_lines
 from protodsl.exchange.speech import speech
 from protodsl.handout.person.today import drafted
 from protodsl.localise.catalogue import languages
+from protodsl.model.case import Added
+from protodsl.model.exercise import Give
+from protodsl.model.text import Prose
+from protodsl.source import Source, Span
 from tests.unit.exchange import demo, test_fhir, test_json
 from tests.unit.exchange import fhir_rules as standard
 from tests.unit.handout import samples
@@ -135,3 +140,21 @@ def test_a_questionnaire_that_breaks_a_rule_is_seen() -> None:
     asked["item"][1]["linkId"] = asked["item"][0]["linkId"]
     asked["item"][2] = {"linkId": "x", "type": "group"}
     assert {"que-1: QuestionnaireItem", "que-2: Questionnaire"} <= set(standard.broken_invariants(bundle))
+
+
+@pytest.mark.parametrize("form", demo.DATA)
+def test_what_a_case_changes_for_one_person(form: str) -> None:
+    """What a case gives besides the protocol is handed on; the reason and the name of its file are not."""
+    who = demo.person("P-0417")
+    path, day = "cases/of-somebody.case", demo.decided("P-0417").plan.as_of
+    give = Give("hop both legs", span=Span(path, 3, 4))
+    because = Prose("as her sister asked", "", Span(path, 5, 6))
+    case = replace(
+        who.case, span=Span(path, 0, 1), added=(Added(day, None, give, because, span=Span(path, 3, 4)),), left_out=()
+    )
+    plan = decide(who.versions, case, demo.clinic()).value
+    assert plan is not None and "hop both legs" in {item.item for item in plan.items}
+    options = replace(demo.options(), sources={**demo.run().sources(), path: Source(path, "\n" * 9)})
+    made = (export_plan(form, plan, demo.clinic(), options).value or b"").decode().replace("\r\n ", "")
+    assert plan.protocol.scope.exercises["hop both legs"].title.text in made
+    assert "sister" not in made and "somebody" not in made
