@@ -109,6 +109,8 @@ class Run:
     _languages: Languages | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
     _alone: dict[int, frozenset[Problem]] = field(default_factory=dict)
+    # By identity; a protocol that is kept here cannot give its place to another.
+    _pictured: dict[int, tuple[Protocol, Pictured]] = field(default_factory=dict)
     _templates: str = ""
 
     def entry(self, path: str) -> CheckedEntry:
@@ -126,6 +128,13 @@ class Run:
         if id(protocol) not in self._alone:
             self._alone[id(protocol)] = frozenset(map(_problem, _check_alone(protocol, self)))
         return self._alone[id(protocol)]
+
+    def pictured(self, protocol: Protocol) -> Pictured:
+        """The pictures of a protocol, drawn and read once for all who follow it."""
+        found = self._pictured.get(id(protocol))
+        if found is None:
+            found = self._pictured[id(protocol)] = protocol, pictures_of(protocol, self.project)
+        return found[1]
 
     def register(self) -> Register:
         """The protocols of the project by name."""
@@ -181,19 +190,19 @@ def check_project(
 
 
 def _translated(checked: Checked, run: Run, whole: bool) -> Iterator[Diagnostic]:
-    """What is wrong with the catalogues of the files, where there are to be any."""
-    languages = checked.project.clinic.languages
-    if len(languages) > 1 or (checked.project.root / TRANSLATIONS).is_dir():
-        from protodsl.languages import texts_by_file
+    """What is wrong with the catalogues of the files, where there are to be any, and with the languages of cases."""
+    own, *others = checked.project.clinic.languages
+    persons = {case.path: case.person for case in checked.cases if case.person is not None}
+    others += [person.case.language for person in persons.values() if person.case.language != own]
+    if others or (checked.project.root / TRANSLATIONS).is_dir():
+        from protodsl.languages import spoken_in, texts_by_file
 
-        texts = texts_by_file(checked.project, {entry.path: entry.value for entry in checked.entries})
-        yield from run.languages().check(texts, languages[1:], whole)
-    for case in checked.cases:
-        # Most cases are in the source language of the product, and what it speaks besides takes long to look up.
-        if case.person is not None and case.person.case.language.split("-")[0] != "en":
-            from protodsl.languages import spoken_in
-
-            yield from spoken_in(case.person.case.language, run.shelf.sources[case.path], case.person.case.span)
+        entries = {entry.path: entry.value for entry in checked.entries}
+        changes = {path: person.versions for path, person in persons.items() if person.case.changed}
+        texts = texts_by_file(checked.project, {**entries, **changes})
+        yield from run.languages().check(texts, others, whole)
+        for path, person in persons.items():
+            yield from spoken_in(person.case.language, run.shelf.sources[path], person.case.span)
 
 
 def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:

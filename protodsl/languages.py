@@ -12,6 +12,7 @@ from protodsl.diagnostics.catalogues import case_language, no_such_file, unknown
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.translation import sheet_is_a_draft, sheet_not_translated
 from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue, languages
+from protodsl.model.case import Versions
 from protodsl.model.protocol import Entry
 from protodsl.model.text import Prose, is_translated
 from protodsl.outcome import Outcome
@@ -96,8 +97,8 @@ def spoken_in(language: str, source: Source, case: Span) -> Iterator[Diagnostic]
         yield case_language(at, language, languages())
 
 
-def texts_by_file(project: Project, entries: Mapping[str, Entry | None]) -> dict[str, tuple[Text, ...]]:
-    """What is to be translated, by the file it stands in: of the clinic, and of every entry that could be read."""
+def texts_by_file(project: Project, entries: Mapping[str, Entry | Versions | None]) -> dict[str, tuple[Text, ...]]:
+    """What is to be translated, by the file it stands in: of the clinic, of entries, and what a case changes in one."""
     found: dict[str, tuple[Text, ...]] = {}
     if project.clinic_source is not None:
         at = Span(project.clinic_source.path, 0, 0)
@@ -220,7 +221,8 @@ class Languages:
             if locale_of(tag) is None:
                 yield unknown_tag(Span(f"{TRANSLATIONS}/{tag}", 0, 0), tag)
         there = [tag for tag in self.tags() if locale_of(tag) is not None]
-        asked = tuple(tag for tag in dict.fromkeys(wanted) if locale_of(tag) is not None)
+        # In what the product does not speak no page is made, whatever is translated; that is said elsewhere.
+        asked = tuple(tag for tag in dict.fromkeys(wanted) if catalogue(tag) is not None)
         for language in dict.fromkeys((*asked, *there)):
             if is_same(language, own):
                 continue

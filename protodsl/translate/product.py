@@ -40,9 +40,9 @@ def product_catalogue(language: str) -> Outcome[Catalogue] | None:
 
 
 def product_source(language: str) -> Source | None:
-    """Its text; None where there is none."""
+    """Its text, known by where it lies; None where there is none."""
     path = resources.path(PACKAGE, f"{FOLDER}/{language}.po")
-    return Source(product_path(language), path.read_text(encoding="utf-8")) if path.is_file() else None
+    return Source(path.as_posix(), path.read_text(encoding="utf-8")) if path.is_file() else None
 
 
 def _told(comments: tuple[str, ...]) -> tuple[str, ...]:

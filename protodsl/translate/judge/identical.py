@@ -11,6 +11,7 @@ from protodsl.translate.judge.pair import Pair
 from protodsl.translate.tags import is_same
 
 _WORD = re.compile(r"[^\W\d_]{2,}")
+_ROMAN = re.compile(r"[ivx]+", re.IGNORECASE)
 # Two languages may well share a word; hardly a sentence.
 _FEWEST_WORDS = 2
 
@@ -20,5 +21,5 @@ def identical(pair: Pair) -> Iterator[Diagnostic]:
     if is_same(pair.own, pair.language):
         return
     same = [form for form, there in zip(pair.targets, pair.sources, strict=False) if form == there]
-    if any(len(_WORD.findall(form)) >= _FEWEST_WORDS for form in same):
+    if any(len([word for word in _WORD.findall(form) if not _ROMAN.fullmatch(word)]) >= _FEWEST_WORDS for form in same):
         yield say.identical(pair.entry.span, pair.entry.target[0])
