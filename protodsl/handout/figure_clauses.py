@@ -1,4 +1,4 @@
-"""What a pose says, clause by clause: whole clauses whose subject is a part of the body, never a glued end of a sentence."""
+"""What a pose says, clause by clause: whole clauses whose subject is a part of the body, never ends glued together."""
 
 from __future__ import annotations
 
@@ -27,8 +27,8 @@ from protodsl.units import UNITS, Quantity
 _OTHER = {"right": "left", "left": "right"}
 # The part that an angle is said of: the joint itself, or what moves at it.
 _MOVED = {
-    "hip": "hip", "knee": "knee", "ankle": "foot", "toe": "toes", "shoulder": "arm", "elbow": "elbow", "forearm": "forearm",
-    "wrist": "hand",
+    "hip": "hip", "knee": "knee", "ankle": "foot", "toe": "toes", "shoulder": "arm", "elbow": "elbow",
+    "forearm": "forearm", "wrist": "hand",
 }  # fmt: skip
 _SPINE = ("neck", "trunk", "lower back", "upper back")
 # An angle below zero is so many degrees of the opposite movement.

@@ -40,9 +40,7 @@ def captions(roles: Sequence[str], overlaid: bool = False) -> tuple[Phrase, ...]
         return (Message("figure.caption.overlaid"),)
     if len(roles) == 1:
         return ()
-    return tuple(
-        Message(f"figure.caption.{role}", {"number": Number(Decimal(at))}) for at, role in enumerate(roles, 1)
-    )
+    return tuple(Message(f"figure.caption.{role}", {"number": Number(Decimal(at))}) for at, role in enumerate(roles, 1))
 
 
 def stripes(shaded: Sequence[Prose]) -> Phrase:

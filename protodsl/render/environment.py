@@ -138,12 +138,20 @@ def drawing(context: Context, picture: Picture[str]) -> Markup:
     if start is None:
         return Markup()
     opening, rest = start[0], _SVG_TITLE.sub("", svg[start.end() :], count=1)
-    width = _SVG_WIDTH.search(opening)
-    if width is not None:
-        scale = _COMPACT_SCALE if "compact" in context.resolve("style").classes else 1
-        rem = float(width[1]) / _MM_PER_REM * scale
-        opening = f'{_SVG_SIZE.sub("", opening)[:-1]} style="width:{rem:.2f}rem">'
+    width = drawn_width(context, picture)
+    if width:
+        opening = f"{_SVG_SIZE.sub('', opening)[:-1]}{width}>"
     return Markup(f"{opening}<title>{escape(markdown.plain(picture.alternative))}</title>{rest}")
+
+
+@pass_context
+def drawn_width(context: Context, picture: Picture[str]) -> Markup:
+    """The attribute that gives a figure its width, and its captions the same; none where the figure says none in mm."""
+    width = _SVG_WIDTH.search(picture.svg.partition(">")[0])
+    if width is None:
+        return Markup()
+    scale = _COMPACT_SCALE if "compact" in context.resolve("style").classes else 1
+    return Markup(' style="width:{:.2f}rem"').format(float(width[1]) / _MM_PER_REM * scale)
 
 
 @pass_context
@@ -186,6 +194,7 @@ def _environment(template_folder: Path | None, cache: Path) -> Environment:
         "css": css_string,
         "diary_grid": diary_grid,
         "drawing": drawing,
+        "drawn_width": drawn_width,
         "id": identifier,
         "is_lean": is_lean,
         "is_short": is_short,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise
 from math import hypot
 
 from protodsl.figure.body.kinematics import point_of
@@ -29,8 +30,8 @@ _SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, 40.0)
 Path = tuple[Point, ...]
 
 
-def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera, far: Field | None = None) -> tuple[Path, ...]:
-    """Where the part of an arrow goes from the pose before the last to the last, once a side; a still part goes nowhere."""
+def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera) -> tuple[Path, ...]:
+    """Where the part of an arrow goes from the last pose but one to the last, once a side; nowhere if it is still."""
     start, end = poses[-2].frames, poses[-1].frames
     sides = (arrow.part.side,) if arrow.part.side or arrow.part.name not in PAIRED_PARTS else SIDES
     found = [_path(measured(arrow.part.name, side), start, end, seen) for side in sides]
@@ -42,7 +43,7 @@ def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera, far: Field | 
 
 
 def drawn(path: Path, body: Field, face: Field, room: Callable[[Point], float]) -> Path:
-    """The arrow's line: long enough to be seen, beside the body. `room` is how far a place is outside of where it may lie."""
+    """The arrow's line: long enough to be seen, beside the body. `room` is how far a place is from where it may lie."""
     line = _fitting(path)
     (ax, ay), (bx, by) = line[0], line[-1]
     chord = hypot(bx - ax, by - ay) or 1.0
@@ -92,7 +93,7 @@ def _path(landmark: str, start: Mapping[str, Frame], end: Mapping[str, Frame], s
 
 
 def _length(path: Path) -> float:
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(path, path[1:], strict=False))
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(path))
 
 
 def _fitting(path: Path) -> Path:

@@ -1,4 +1,4 @@
-"""Poses between two poses: every joint turned part of the way about one axis, as a limb swings, not as a point slides."""
+"""Poses between two poses: every joint turned part of the way about one axis, as a limb swings."""
 
 from __future__ import annotations
 

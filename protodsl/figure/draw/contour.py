@@ -83,8 +83,8 @@ def _border(value: Callable[[int, int], float], i: int, j: int, cell: float) -> 
 def _walk(value: Callable[[int, int], float], i: int, j: int, cell: float) -> Loop:
     """From the crossing between (i, j), outside, and (i + 1, j), inside, around the region and back.
 
-    Cells are named by their corner of least x and y; the walk enters the one below the first crossing, and leaves each by
-    the next side, the same way round, that has one corner inside and one outside.
+    Cells are named by their corner of least x and y; the walk enters the one below the first crossing, and leaves each
+    by the next side, the same way round, that has one corner inside and one outside.
     """
     first = (i, j)
     side = 0

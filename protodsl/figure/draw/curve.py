@@ -19,7 +19,7 @@ Cubic = tuple[Point, Point, Point, Point]
 
 @dataclass(slots=True)
 class Pen:
-    """Writes path data: places in centimetres of a panel, mirrored or not, moved to where the panel stands (in units)."""
+    """Writes path data: places in centimetres of a panel, mirrored or not, moved to where the panel stands (units)."""
 
     left: int
     top: int

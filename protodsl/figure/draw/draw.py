@@ -1,4 +1,4 @@
-"""A solved figure as one small SVG: panels on one ground, nothing in it but paths, the same bytes for the same figure."""
+"""A solved figure as one small SVG: panels on one ground, nothing but paths, the same bytes for the same figure."""
 
 from __future__ import annotations
 
@@ -15,12 +15,15 @@ from protodsl.figure.posture import STATURE, SolvedFigure
 VERSION = 1
 # Millimetres of paper for the stature of the body.
 SCALE = 30.0
+# Millimetres: a panel has room for its caption.
+_NARROWEST = 20.0
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """An SVG whose title is still empty, its size on paper (mm), the role of the pose in each panel in reading order, and the
-    targets that no panel shows: not in the table of targets, or facing away in this view.
+    """An SVG whose title is still empty, its size on paper (mm), the role of the pose in each panel in reading order.
+
+    `unshaded` are the targets that no panel shows: not in the table of targets, or facing away in this view.
     """
 
     svg: str
@@ -42,13 +45,15 @@ def draw(
 ) -> Drawing:
     """The drawing of a figure written for the right side; `mirror` draws it for the left.
 
-    `works` are names of targets. `prefix` begins the one id in it, and must differ from figure to figure of a page. `scale` is millimetres a stature. Where the panels together are wider than `room` (mm), or
-    `overlaid` is asked for, there is one panel, the last pose over the shadow of the first. `leftward` sets the panels from
-    right to left and mirrors no body.
+    `works` are names of targets. `prefix` begins the one id in it, and must differ from figure to figure of a page.
+    `scale` is millimetres a stature. Where the panels together are wider than `room` (mm), or `overlaid` is asked for,
+    there is one panel: the last pose over the shadow of the first. `leftward` sets the panels from right to left, for
+    a page that is read so, and mirrors no body.
     """
-    page = parts.sheet(solved, works, overlaid)
+    narrowest = _NARROWEST * STATURE / scale
+    page = parts.sheet(solved, works, overlaid, narrowest)
     if room is not None and _width(page) * scale / (STATURE * UNITS) > room and len(page.panels) > 1:
-        page = parts.sheet(solved, works, overlaid=True)
+        page = parts.sheet(solved, works, True, narrowest)
     width, height = _width(page), parts.size(page)[1]
     fixed = written(parts.ground_layers(page, _pen(page, 0, mirror)))
     elements = [f'<g id="{prefix}-ground">{fixed}</g>' if len(page.panels) > 1 else fixed]
@@ -58,9 +63,10 @@ def draw(
         place = len(page.panels) - 1 - at if leftward else at
         elements.append(written(parts.layers(panel, _pen(page, place, mirror))))
     k = scale / (STATURE * UNITS)
+    size = f'viewBox="0 0 {width} {height}" width="{width * k:.1f}mm" height="{height * k:.1f}mm"'
     svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width * k:.1f}mm" height="{height * k:.1f}mm"'
-        f' role="img"><title></title><g fill="none" stroke-linejoin="round" stroke-linecap="round">{"".join(elements)}</g></svg>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img"><title></title>'
+        f'<g fill="none" stroke-linejoin="round" stroke-linecap="round">{"".join(elements)}</g></svg>'
     )
     seen = frozenset[str]().union(*(shown(panel.body, panel.marks) for panel in page.panels))
     unshaded = tuple(target for target in works if target not in seen)

@@ -136,7 +136,7 @@ def _seam(body: Body, part: Part, other: Part) -> tuple[Loop, ...]:
 
 
 def creases(part: Part) -> list[tuple[Point, ...]]:
-    """The lines within a folded limb: the border of its nearer half where it lies over the other, clear of the joint."""
+    """The lines within a folded limb: the border of its nearer half where it lies over the other, off the joint."""
     if part.limb not in _CREASE:
         return []
     upper = Solid([cone for cone in part.solid.cones if cone.segment.endswith((" upper arm", " thigh"))])
@@ -173,7 +173,9 @@ def _face(body: Body, pen: Pen, tones: ink.Tones) -> list[Layer]:
     """Hair down to its line, and the nose where it does not stand in the outline."""
     field, cap = hair(body.frames, body.seen)
     box = cap.box()
-    seeds = [(box[0] + (box[2] - box[0]) * i / 6, box[1] + (box[3] - box[1]) * j / 6) for i in range(7) for j in range(7)]
+    seeds = [
+        (box[0] + (box[2] - box[0]) * i / 6, box[1] + (box[3] - box[1]) * j / 6) for i in range(7) for j in range(7)
+    ]
     loops = outlines(field, seeds, _FINE)
     layers = [Layer("".join(pen.fresh().closed(loop).data for loop in loops), tones.hair)]
     frame, k = body.frames["head"], STATURE / 1000

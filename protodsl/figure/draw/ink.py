@@ -1,6 +1,7 @@
 """Paper and ink: the tones and line weights of figures, chosen to differ when printed in grey.
 
-They are those of the handout: ink and sea for lines, rust for what works, white paper for skin on the sand of the plate.
+They are those of the handout: ink for lines, sea for the garment, rust for what works, white paper for skin on the
+sand of the plate.
 """
 
 from __future__ import annotations

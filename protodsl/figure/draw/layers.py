@@ -24,7 +24,11 @@ def written(layers: Sequence[Layer]) -> str:
             continue
         before = merged[-1] if merged else None
         # Filled areas stay apart: where they overlap, the later one's line must cover the earlier one.
-        if before and (before.fill, before.line, before.width) == (layer.fill, layer.line, layer.width) and not (layer.fill and layer.line):
+        if (
+            before
+            and (before.fill, before.line, before.width) == (layer.fill, layer.line, layer.width)
+            and not (layer.fill and layer.line)
+        ):
             merged[-1] = Layer(before.data + layer.data, layer.fill, layer.line, layer.width)
         else:
             merged.append(layer)

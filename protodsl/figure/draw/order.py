@@ -1,4 +1,4 @@
-"""The painter's order: which part is in front of which, judged where both are seen, and which limbs are the far ones."""
+"""The painter's order: which part is before which, judged where both are seen, and which limbs are the far ones."""
 
 from __future__ import annotations
 

@@ -13,13 +13,14 @@ from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.figure_body import Body, body_of, ghost
 from protodsl.figure.draw.figure_body import painted as body_layers
 from protodsl.figure.draw.layers import Layer
-from protodsl.figure.draw.props import Thing, thing
+from protodsl.figure.draw.props import thing
 from protodsl.figure.draw.shape import SIDES
+from protodsl.figure.draw.things import Thing
 from protodsl.figure.posture import SolvedFigure, SolvedPose
 from protodsl.model.figure import Angle, Contact, Lift, Touch
 
 # Centimetres of the body: around what is drawn, between panels, and how far above the ground a body must be to float.
-_MARGIN, _GAP, _FLOATING = 3.0, 7.0, 6.0
+_MARGIN, _GAP, _FLOATING = 3.0, 14.0, 6.0
 # So far above what is drawn an arrow may go.
 _ABOVE = 22.0
 
@@ -38,7 +39,7 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """Panels of one size: their corners in centimetres about the world's origin as seen, where the ground is, and whether a mat lies on it."""
+    """Panels of one size: their edges in centimetres as seen, where the ground is, and whether a mat lies on it."""
 
     panels: tuple[Panel, ...]
     box: tuple[float, float, float, float]
@@ -46,8 +47,11 @@ class Sheet:
     matted: bool
 
 
-def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet:
-    """The panels of a figure: one a pose, or where `overlaid` the last pose over the shadow of the first."""
+def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool = False, narrowest: float = 0.0) -> Sheet:
+    """The panels of a figure: one a pose, or where `overlaid` the last pose over the shadow of the first.
+
+    None is narrower than `narrowest` centimetres of the body.
+    """
     view = solved.figure.view
     seen = camera(view)
     bodies = [body_of(pose.frames, seen, view) for pose in solved.poses]
@@ -62,7 +66,9 @@ def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool) -> Sheet
         last = panels[-1]
         panels = [Panel(last.role, last.body, last.things, last.marks, last.arrows, bodies[0])]
     matted = any(prop.kind == "mat" for prop in solved.props)
-    return Sheet(tuple(panels), _box(panels, ground), ground, matted)
+    left, top, right, bottom = _box(panels, ground)
+    wider = max(0.0, narrowest - (right - left)) / 2
+    return Sheet(tuple(panels), (left - wider, top, right + wider, bottom), ground, matted)
 
 
 def one_sided(solved: SolvedFigure) -> bool:
@@ -83,7 +89,9 @@ def ground_layers(page: Sheet, pen: Pen) -> list[Layer]:
     left, _, right, _ = page.box
     found = []
     if not page.matted:
-        found.append(Layer(pen.fresh().lines([(left, page.ground), (right, page.ground)]).data, "", ink.GROUND, ink.THIN))
+        found.append(
+            Layer(pen.fresh().lines([(left, page.ground), (right, page.ground)]).data, "", ink.GROUND, ink.THIN)
+        )
     return found + [layer for one in page.panels[0].things if one.fixed and not one.before for layer in one.paint(pen)]
 
 

@@ -1,4 +1,4 @@
-"""Regions of skin that the camera sees, as functions that are negative inside: garment, hair and whatever an exercise works."""
+"""Regions of skin that the camera sees, as functions that are negative inside: garment, shoes, hair, what works."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from protodsl.figure.posture import STATURE, Frame, Vector
 _SLEEVE, _HEM = 0.40, 0.46
 # How far down a foot the shoe begins.
 _ANKLE = 0.22
-# Two planes of the head, by a normal and thousandths of stature from the head's joint: over the brow, and behind the ear.
+# Two planes of the head by a normal and thousandths of stature from its joint: over the brow, and behind the ear.
 _HAIR_PLANES = (((-0.34, 0.0, 0.94), 45.0), ((-0.90, 0.0, 0.43), 9.0))
 _HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
 # How many centimetres a whole segment is, roughly: it only scales how steeply a region ends.
@@ -44,7 +44,7 @@ def shod(skin: Skin) -> float:
 
 
 def on_skin(solid: Solid, covered: Callable[[Skin], float], rim: float = 0.0) -> Field:
-    """The part of a body's skin for which `covered` (about centimetres) is negative, so far past its outline (or within)."""
+    """The skin for which `covered` (about centimetres) is negative, `rim` past its outline or, below 0, within it."""
 
     def field(x: float, y: float) -> float:
         outside = solid.distance(x, y) - rim

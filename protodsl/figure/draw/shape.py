@@ -1,4 +1,4 @@
-"""The body that is seen: head, trunk, two arms, two legs, each one outline of balls in the segments of a solved pose."""
+"""The body that is seen: head, trunk, two arms, two legs, each an outline of balls in the segments of a pose."""
 
 from __future__ import annotations
 
@@ -31,8 +31,8 @@ _TRUNK: dict[str, _Row] = {
 }
 _WHOLE = dict.fromkeys(("pelvis", "lumbar", "lower thorax", "upper thorax"), "trunk")
 _TRUNK_LINKS = (
-    ("seat", "hip"), ("seat", "front"), ("front", "hip"), ("hip", "waist"), ("front", "waist"), ("waist", "loin"), ("loin", "ribs"),
-    ("ribs", "chest"), ("chest", "armpit"), ("armpit", "collar"), ("chest", "collar"),
+    ("seat", "hip"), ("seat", "front"), ("front", "hip"), ("hip", "waist"), ("front", "waist"), ("waist", "loin"),
+    ("loin", "ribs"), ("ribs", "chest"), ("chest", "armpit"), ("armpit", "collar"), ("chest", "collar"),
 )  # fmt: skip
 _TRUNK_ACROSS = ("seat", "hip", "front", "waist", "loin", "ribs", "chest", "armpit", "collar")
 
@@ -48,8 +48,8 @@ _HEAD: dict[str, _Row] = {
     "lip": ("head", 45, 0, -2, 13, 0.2),
 }
 _HEAD_LINKS = (
-    ("nape", "throat"), ("throat", "back"), ("back", "brow"), ("brow", "jaw"), ("back", "jaw"), ("jaw", "chin"), ("brow", "chin"),
-    ("brow", "bridge"), ("bridge", "tip"), ("tip", "lip"), ("lip", "chin"),
+    ("nape", "throat"), ("throat", "back"), ("back", "brow"), ("brow", "jaw"), ("back", "jaw"), ("jaw", "chin"),
+    ("brow", "chin"), ("brow", "bridge"), ("bridge", "tip"), ("tip", "lip"), ("lip", "chin"),
 )  # fmt: skip
 
 _ARM: dict[str, _Row] = {
@@ -67,8 +67,8 @@ _ARM: dict[str, _Row] = {
     "thumb": ("hand", 33, 0, -52, 8.5, 0.5),
 }
 _ARM_LINKS = (
-    ("shoulder", "biceps"), ("biceps", "elbow"), ("bend", "belly"), ("belly", "wrist"), ("root", "pointer"), ("root", "little"),
-    ("pointer", "little"), ("pointer", "tips"), ("little", "tips"), ("thumb root", "thumb"),
+    ("shoulder", "biceps"), ("biceps", "elbow"), ("bend", "belly"), ("belly", "wrist"), ("root", "pointer"),
+    ("root", "little"), ("pointer", "little"), ("pointer", "tips"), ("little", "tips"), ("thumb root", "thumb"),
 )  # fmt: skip
 
 _LEG: dict[str, _Row] = {
@@ -89,9 +89,9 @@ _LEG: dict[str, _Row] = {
     "toe": ("toes", 30, 6, -3, 12.5, 1.0),
 }
 _LEG_LINKS = (
-    ("hip", "thigh"), ("thigh", "low thigh"), ("low thigh", "above knee"), ("knee", "kneecap"), ("knee", "calf"), ("kneecap", "low calf"),
-    ("calf", "low calf"), ("low calf", "above ankle"), ("ankle", "heel"), ("ankle", "instep"), ("heel", "instep"), ("heel", "ball"),
-    ("instep", "ball"), ("toe root", "toe"),
+    ("hip", "thigh"), ("thigh", "low thigh"), ("low thigh", "above knee"), ("knee", "kneecap"), ("knee", "calf"),
+    ("kneecap", "low calf"), ("calf", "low calf"), ("low calf", "above ankle"), ("ankle", "heel"),
+    ("ankle", "instep"), ("heel", "instep"), ("heel", "ball"), ("instep", "ball"), ("toe root", "toe"),
 )  # fmt: skip
 _LEG_ACROSS = ("ball", "toe root", "toe")
 _SHOE = (("heel", "instep"), ("heel", "ball"), ("instep", "ball"), ("toe root", "toe"))
@@ -138,7 +138,9 @@ def parts(frames: Mapping[str, Frame], seen: Camera) -> dict[str, Part]:
         root = seen.point(frames[f"{side} upper arm"].origin)
         found[f"{side} arm"] = Part(f"{side} arm", Solid(_linked(arm, _ARM_LINKS)), root)
         inner, outer = ({name: ball(row, side, out) for name, row in _LEG.items()} for out in (-1.0, 1.0))
-        shoe = _linked(inner, _SHOE) + _linked(outer, _SHOE[1:]) + [Cone(inner[name], outer[name]) for name in _LEG_ACROSS]
+        shoe = (
+            _linked(inner, _SHOE) + _linked(outer, _SHOE[1:]) + [Cone(inner[name], outer[name]) for name in _LEG_ACROSS]
+        )
         leg = _linked(inner, _LEG_LINKS[:10]) + shoe
         root = seen.point(frames[f"{side} thigh"].origin)
         found[f"{side} leg"] = Part(f"{side} leg", Solid(leg), root)

@@ -1,4 +1,4 @@
-"""Flesh as the camera sees it: round cones between balls, how far a place on the page is from their outline, what skin is there."""
+"""Flesh as the camera sees it: round cones between balls, how far a place is from their outline, what skin is there."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ _NOWHERE = 1e9
 
 @dataclass(frozen=True, slots=True)
 class Ball:
-    """A ball in the camera's axes; `along` is where it lies along its segment, 0 at the near joint to 1 at the far one."""
+    """A ball in the camera's axes; `along` is where it lies on its segment, 0 at the near joint to 1 at the far one."""
 
     segment: str
     at: Vector
@@ -59,7 +59,7 @@ class Cone:
         return (ax + bx) / 2, (ay + by) / 2, self.flat / 2 + max(self.a.radius, self.b.radius)
 
     def flattened(self) -> tuple[float, float, float, float, float, float, float, float, float]:
-        """Near end, way along, length, slope of the radius with its cosine, and both radii; end on, the larger circle alone."""
+        """Near end, way along, length, slope of the radius, its cosine, both radii; end on, the larger circle alone."""
         a, b = self.a, self.b
         if self.fall == _NOWHERE:
             larger = a if a.radius >= b.radius else b

@@ -9,8 +9,10 @@ from protodsl.figure.posture import Vector
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """Skin of `segment` (without its side; `trunk` whole) from `start` to `end` along it, facing within `width` degrees of
-    `direction` in the axes of `frame` (y outwards). A patch of the trunk is drawn on both sides where `middle` is True.
+    """Skin of `segment` (without its side; `trunk` whole) from `start` to `end` along it.
+
+    It faces within `width` degrees of `direction` in the axes of `frame` (y outwards), and lies across the middle of
+    the body where `middle` is True.
     """
 
     limb: str
@@ -70,23 +72,24 @@ _NECK = (Patch("head", "neck", 0.0, 1.0, _FRONT, 200, "neck", middle=True),)
 
 # Names as an author may declare them with `target`, in clinicians' words and in plain ones.
 PATCHES: dict[str, tuple[Patch, ...]] = {
-    "quadriceps": _QUADRICEPS, "thigh front": _QUADRICEPS, "front of the thigh": _QUADRICEPS, "front thigh": _QUADRICEPS,
-    "hamstrings": _HAMSTRINGS, "thigh back": _HAMSTRINGS, "back of the thigh": _HAMSTRINGS,
-    "buttocks": _GLUTEALS, "buttock": _GLUTEALS, "gluteals": _GLUTEALS, "gluteus maximus": _GLUTEALS,
-    "outer hip": _ABDUCTORS, "hip abductors": _ABDUCTORS, "side of the hip": _ABDUCTORS, "gluteus medius": _ABDUCTORS,
-    "inner thigh": _ADDUCTORS, "hip adductors": _ADDUCTORS, "adductors": _ADDUCTORS, "groin": _ADDUCTORS,
-    "hip flexors": _HIP_FLEXORS, "front of the hip": _HIP_FLEXORS, "hip front": _HIP_FLEXORS,
+    "quadriceps": _QUADRICEPS, "thigh front": _QUADRICEPS, "front of the thigh": _QUADRICEPS,
+    "front thigh": _QUADRICEPS, "hamstrings": _HAMSTRINGS, "thigh back": _HAMSTRINGS,
+    "back of the thigh": _HAMSTRINGS, "buttocks": _GLUTEALS, "buttock": _GLUTEALS, "gluteals": _GLUTEALS,
+    "gluteus maximus": _GLUTEALS, "outer hip": _ABDUCTORS, "hip abductors": _ABDUCTORS, "side of the hip": _ABDUCTORS,
+    "gluteus medius": _ABDUCTORS, "inner thigh": _ADDUCTORS, "hip adductors": _ADDUCTORS, "adductors": _ADDUCTORS,
+    "groin": _ADDUCTORS, "hip flexors": _HIP_FLEXORS, "front of the hip": _HIP_FLEXORS, "hip front": _HIP_FLEXORS,
     "calf": _CALF, "calves": _CALF, "gastrocnemius": _UPPER_CALF, "upper calf": _UPPER_CALF, "soleus": _LOWER_CALF,
-    "lower calf": _LOWER_CALF, "achilles tendon": _LOWER_CALF, "shin": _SHIN, "tibialis anterior": _SHIN, "front of the shin": _SHIN,
-    "outer ankle": _OUTER_SHANK, "peroneals": _OUTER_SHANK, "fibulares": _OUTER_SHANK, "outer lower leg": _OUTER_SHANK,
-    "abdominals": _ABDOMINALS, "belly": _ABDOMINALS, "deep abdominals": _ABDOMINALS, "trunk": _TRUNK, "core": _TRUNK,
-    "trunk side": _OBLIQUES, "side of the waist": _OBLIQUES, "obliques": _OBLIQUES, "side trunk": _OBLIQUES,
-    "back muscles": _BACK_EXTENSORS, "back extensors": _BACK_EXTENSORS, "back": _BACK_EXTENSORS, "low back": _LOW_BACK,
-    "lower back": _LOW_BACK, "chest": _CHEST, "pectorals": _CHEST, "shoulder blade": _BLADE, "shoulder blades": _BLADE,
-    "upper back": _BLADE, "scapular muscles": _BLADE, "rotator cuff": _CUFF, "shoulder rotators": _CUFF,
-    "deep shoulder muscles": _CUFF, "deltoid": _DELTOID, "shoulder": _DELTOID, "shoulders": _DELTOID, "biceps": _BICEPS,
-    "elbow flexors": _BICEPS, "triceps": _TRICEPS, "elbow extensors": _TRICEPS, "upper arm": (*_BICEPS, *_TRICEPS),
-    "forearm": _FOREARM, "forearm turners": _FOREARM, "wrist lifters": _WRIST_LIFTERS, "wrist extensors": _WRIST_LIFTERS,
-    "wrist benders": _WRIST_BENDERS, "wrist flexors": _WRIST_BENDERS, "hand": _HAND, "grip": _HAND, "thumb": _HAND, "neck": _NECK,
+    "lower calf": _LOWER_CALF, "achilles tendon": _LOWER_CALF, "shin": _SHIN, "tibialis anterior": _SHIN,
+    "front of the shin": _SHIN, "outer ankle": _OUTER_SHANK, "peroneals": _OUTER_SHANK, "fibulares": _OUTER_SHANK,
+    "outer lower leg": _OUTER_SHANK, "abdominals": _ABDOMINALS, "belly": _ABDOMINALS, "deep abdominals": _ABDOMINALS,
+    "trunk": _TRUNK, "core": _TRUNK, "trunk side": _OBLIQUES, "side of the waist": _OBLIQUES, "obliques": _OBLIQUES,
+    "side trunk": _OBLIQUES, "back muscles": _BACK_EXTENSORS, "back extensors": _BACK_EXTENSORS,
+    "back": _BACK_EXTENSORS, "low back": _LOW_BACK, "lower back": _LOW_BACK, "chest": _CHEST, "pectorals": _CHEST,
+    "shoulder blade": _BLADE, "shoulder blades": _BLADE, "upper back": _BLADE, "scapular muscles": _BLADE,
+    "rotator cuff": _CUFF, "shoulder rotators": _CUFF, "deep shoulder muscles": _CUFF, "deltoid": _DELTOID,
+    "shoulder": _DELTOID, "shoulders": _DELTOID, "biceps": _BICEPS, "elbow flexors": _BICEPS, "triceps": _TRICEPS,
+    "elbow extensors": _TRICEPS, "upper arm": (*_BICEPS, *_TRICEPS), "forearm": _FOREARM, "forearm turners": _FOREARM,
+    "wrist lifters": _WRIST_LIFTERS, "wrist extensors": _WRIST_LIFTERS, "wrist benders": _WRIST_BENDERS,
+    "wrist flexors": _WRIST_BENDERS, "hand": _HAND, "grip": _HAND, "thumb": _HAND, "neck": _NECK,
     "neck extensors": _NECK_BACK, "back of the neck": _NECK_BACK,
 }  # fmt: skip

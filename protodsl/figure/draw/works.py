@@ -139,4 +139,3 @@ def stripes_of(loops: Sequence[Loop]) -> list[tuple[Point, Point]]:
             if high - low > 1.4142 * _LEAST:
                 found.append((((level + low) / 2, (level - low) / 2), ((level + high) / 2, (level - high) / 2)))
     return found
-

@@ -40,12 +40,13 @@ def sampled(data: str, steps: int = 12) -> list[Place]:
     found: list[Place] = []
     for name, points in pen.value:
         if name == "curveTo":
-            (ax, ay), (bx, by), (cx, cy), (dx, dy) = found[-1], *points
+            ends: list[Place] = [found[-1], *points]
             for step in range(1, steps + 1):
                 t = step / steps
                 s = 1 - t
-                x = s**3 * ax + 3 * s * s * t * bx + 3 * s * t * t * cx + t**3 * dx
-                y = s**3 * ay + 3 * s * s * t * by + 3 * s * t * t * cy + t**3 * dy
+                weights = (s**3, 3 * s * s * t, 3 * s * t * t, t**3)
+                x = sum(w * at[0] for w, at in zip(weights, ends, strict=True))
+                y = sum(w * at[1] for w, at in zip(weights, ends, strict=True))
                 found.append((x, y))
         else:
             found += points

@@ -12,6 +12,7 @@ from tinyhtml5.parser import HTMLParser
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.curve import UNITS
 from protodsl.figure.draw.draw import SCALE, Drawing, draw
+from protodsl.figure.draw.panels import sheet
 from protodsl.figure.posture import STATURE
 from protodsl.model.lists import POSITIONS
 from tests.unit.figure.draw.bodies import EXAMPLES, still
@@ -40,7 +41,9 @@ def test_well_formed_with_nothing_but_paths(name: str) -> None:
     root = ElementTree.fromstring(_drawn(name).svg)
     assert root[0].tag == f"{_SVG}title"
     assert {element.tag.removeprefix(_SVG) for element in root.iter()} <= {"svg", "title", "g", "path", "use"}
-    assert not any(key in ("class", "style") or key.startswith("on") for element in root.iter() for key in element.keys())
+    assert not any(
+        key in ("class", "style") or key.startswith("on") for element in root.iter() for key in element.attrib
+    )
     assert all(element.get("href", "#x").startswith("#x") for element in root.iter())
 
 
@@ -67,7 +70,7 @@ def test_the_same_bytes_each_time() -> None:
 
 
 def test_a_page_of_figures_has_no_id_twice() -> None:
-    """Twelve figures on one page: every id is there once, every reference leads to its own figure, HTML finds no fault."""
+    """Twelve figures on one page: every id once, every reference to its own figure, and HTML finds no fault."""
     names = (list(EXAMPLES) * 2)[:12]
     svgs = [_drawn(name, f"figure-{at}").svg for at, name in enumerate(names)]
     page = "<!DOCTYPE html><html lang=en><title>x</title><body>" + "".join(svgs)
@@ -110,7 +113,10 @@ def test_panels_from_right_to_left_mirror_no_body() -> None:
     plain, leftward = draw(figure(), works).svg, draw(figure(), works, leftward=True).svg
     bodies = [places(data) for data, look in paths(plain) if 'fill="#fff"' in look]
     others = [places(data) for data, look in paths(leftward) if 'fill="#fff"' in look]
-    shifts = [{(b[0] - a[0], b[1] - a[1]) for a, b in zip(one, other, strict=True)} for one, other in zip(bodies, others, strict=True)]
+    shifts = [
+        {(b[0] - a[0], b[1] - a[1]) for a, b in zip(one, other, strict=True)}
+        for one, other in zip(bodies, others, strict=True)
+    ]
     assert all(len(shift) == 1 for shift in shifts)
     assert len({next(iter(shift)) for shift in shifts}) == 2
 
@@ -155,8 +161,6 @@ def test_where_panels_do_not_fit_there_is_one_with_a_shadow() -> None:
 @pytest.mark.parametrize("name", [name for name in EXAMPLES if name != "stick raise"])
 def test_an_arrow_keeps_off_the_face(name: str) -> None:
     """No arrow comes near a head, and each is long enough to be seen: 4 mm on paper with its point."""
-    from protodsl.figure.draw.panels import sheet
-
     figure, works = EXAMPLES[name]
     for panel in sheet(figure(), works, False).panels:
         head = panel.body.parts["head"].solid

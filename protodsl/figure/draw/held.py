@@ -1,0 +1,134 @@
+"""Props that the body holds: a band, a stick, a towel between hands or feet, weights in them or around them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import hypot
+
+from protodsl.figure.body.kinematics import point_of
+from protodsl.figure.body.landmarks import LANDMARKS
+from protodsl.figure.body.parts import measured
+from protodsl.figure.body.skeleton import SIDES
+from protodsl.figure.draw import ink
+from protodsl.figure.draw.camera import Camera, turned
+from protodsl.figure.draw.contour import Point
+from protodsl.figure.draw.curve import Pen
+from protodsl.figure.draw.layers import Layer
+from protodsl.figure.draw.standing import rounded
+from protodsl.figure.draw.things import CLOTH, WOOD, Thing, level_axes
+from protodsl.figure.posture import Frame, PlacedProp, Sphere, Vector
+from protodsl.model.figure import PAIRED_PARTS
+
+_ANCHOR = "anchor"
+# How far from the pelvis a band is fixed, in centimetres.
+_AWAY = 105.0
+# Centimetres past the hand, units of width, and the tone between the two lines of it.
+_BEYOND = {"band": 7.0, "stick": 9.0, "towel": 7.0}
+_WIDTHS = {"band": 11, "stick": 11, "towel": 20}
+_CORES = {"band": "#c7d3d2", "stick": WOOD, "towel": CLOTH}
+
+
+def held(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera) -> Thing | None:
+    """A prop that parts of the body hold in a pose; `first` is the first one. None where an end is not known."""
+    ends = tuple(name for end in prop.ends for name in _both(end))
+    places = [_anchor(prop, first, seen) if end == _ANCHOR else _place(end, frames, seen) for end in ends]
+    known = [place for place in places if place is not None]
+    if not known:
+        return None
+    if prop.kind == "weight":
+        return _weights(ends, known, frames, seen)
+    if prop.kind == "ball":
+        x, y, near = (sum(values) / len(known) for values in zip(*known, strict=True))
+        return rounded(prop, (x, y, near), False)
+    return _strip(prop.kind, ends, known) if len(known) > 1 else None
+
+
+def _strip(kind: str, ends: Sequence[str], places: Sequence[Vector]) -> Thing:
+    """A band, a stick or a towel between two ends, a little past the hands that hold it."""
+    (ax, ay, _), (bx, by, _) = places[:2]
+    length = hypot(bx - ax, by - ay) or 1.0
+    ux, uy = (bx - ax) / length * _BEYOND[kind], (by - ay) / length * _BEYOND[kind]
+    fixed = [end == _ANCHOR for end in ends[:2]]
+    line = [(ax, ay) if fixed[0] else (ax - ux, ay - uy), (bx, by) if fixed[1] else (bx + ux, by + uy)]
+
+    def paint(pen: Pen) -> list[Layer]:
+        data, width = pen.fresh().lines(line).data, _WIDTHS[kind]
+        layers = [Layer(data, "", ink.INK, width), Layer(data, "", _CORES[kind], width - 6)]
+        if kind == "towel":
+            hems = "".join(pen.fresh().lines(_across(line, share)).data for share in (0.12, 0.88))
+            layers.append(Layer(hems, "", ink.INK, ink.THIN))
+        anchors = [at for at, is_fixed in zip(line, fixed, strict=True) if is_fixed]
+        return layers + [Layer(pen.fresh().circle(at, 3.0).data, ink.INK) for at in anchors]
+
+    return Thing(paint, tuple(line), True, False)
+
+
+def _anchor(prop: PlacedProp, first: Mapping[str, Frame], seen: Camera) -> Vector:
+    """Where a band is fixed: an arm's length off, as high as written or as the part that holds it at the start."""
+    x, y, _ = first["pelvis"].origin
+    ahead, _ = level_axes(prop)
+    held = next((_ball_of(end) for end in prop.ends if end != _ANCHOR), None)
+    height = prop.height or (point_of(first[held.segment], held.centre)[2] if held else 100.0)
+    return seen.point((x - ahead[0] * _AWAY, y - ahead[1] * _AWAY, height))
+
+
+def _ball_of(name: str) -> Sphere | None:
+    """The landmark of a part by its words; of a pair, the right one."""
+    side, _, rest = name.partition(" ")
+    return LANDMARKS.get(name) or LANDMARKS.get(measured(rest, side) if side in SIDES else measured(name, ""))
+
+
+def _place(name: str, frames: Mapping[str, Frame], seen: Camera) -> Vector | None:
+    """Where an end is that a part of the body holds."""
+    ball = _ball_of(name)
+    if ball is None:
+        return None
+    if ball.segment.endswith("hand"):
+        # What a hand holds runs through the fist, not along the wrist.
+        return seen.point(point_of(frames[ball.segment], (1.5, 0.0, -8.5)))
+    return seen.point(point_of(frames[ball.segment], ball.centre))
+
+
+def _both(end: str) -> tuple[str, ...]:
+    """The parts that an end names: a paired part without a side is both of them."""
+    return tuple(f"{side} {end}" for side in SIDES) if end in PAIRED_PARTS else (end,)
+
+
+def _across(line: Sequence[Point], share: float) -> list[Point]:
+    (ax, ay), (bx, by) = line
+    size = hypot(bx - ax, by - ay) or 1.0
+    x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+    nx, ny = -(by - ay) / size * 2.4, (bx - ax) / size * 2.4
+    return [(x - nx, y - ny), (x + nx, y + ny)]
+
+
+def _weights(ends: Sequence[str], places: Sequence[Vector], frames: Mapping[str, Frame], seen: Camera) -> Thing:
+    """A hand weight through each fist, or a cuff around each limb."""
+    reach = [(x + dx, y + dy) for x, y, _ in places for dx, dy in ((-12, -8), (12, 8))]
+
+    def paint(pen: Pen) -> list[Layer]:
+        return [
+            layer for end, place in zip(ends, places, strict=False) for layer in _weight(end, place, frames, seen, pen)
+        ]
+
+    return Thing(paint, tuple(reach), True, False)
+
+
+def _weight(end: str, place: Vector, frames: Mapping[str, Frame], seen: Camera, pen: Pen) -> list[Layer]:
+    ball = _ball_of(end)
+    if ball is None:
+        return []
+    x, y, _ = place
+    in_hand = ball.segment.endswith("hand")
+    dx, dy, _ = seen.turned(turned(frames[ball.segment], (1.0, 0.0, 0.0) if in_hand else (0.0, 0.0, 1.0)))
+    size = hypot(dx, dy)
+    ux, uy = (dx / size, dy / size) if size > 0.2 else (1.0, 0.0)
+    if not in_hand:
+        cuff = [(x - uy * 4.5, y + ux * 4.5), (x + uy * 4.5, y - ux * 4.5)]
+        return [Layer(pen.fresh().lines(cuff).data, "", ink.INK, 20)]
+    bar = [(x - ux * 8, y - uy * 8), (x + ux * 8, y + uy * 8)]
+    plates = [[(px - uy * 4, py + ux * 4), (px + uy * 4, py - ux * 4)] for px, py in bar]
+    return [
+        Layer(pen.fresh().lines(bar).data, "", ink.INK, 7),
+        Layer("".join(pen.fresh().lines(plate).data for plate in plates), "", ink.INK, 14),
+    ]
