@@ -175,7 +175,7 @@ TOPICS: tuple[Topic, ...] = (
         ),
         f"exercise x\n{{}}\n{_DO}",
         (
-            ("  figure\n    start standing\n    end ankles plantarflexion 35", "a drawing from clinical words"),
+            ("  figure\n    start standing\n    end knees 60", "a drawing from clinical words"),
             ("  figure like bridge\n    end but left knee 0", "as another exercise's, with what differs"),
             ("  image pictures/bridge.svg: hips lifted, knees bent", "a file of your own"),
         ),

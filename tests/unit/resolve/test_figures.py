@@ -6,12 +6,15 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from protodsl.model.exercise import Exercise
 from protodsl.model.figure import Angle, Contact, Figure, Lift, Part, Prop
 from protodsl.resolve import resolve
 from protodsl.source import Source
-from protodsl.syntax import format_source
+from protodsl.syntax import format_source, format_tree, tree
+from tests.properties import figures
 from tests.unit.resolve.shelf import Files
 
 GOOD = Path(__file__).resolve().parents[2] / "cases" / "good" / "figures"
@@ -213,6 +216,22 @@ def test_a_mistake_is_told_once(lines: str, code: str) -> None:
 def test_every_mistake_of_a_pose_is_told_in_one_run() -> None:
     found = codes("start standing, knes 100, handds on floor, right pelvis on floor, knees abduction 20, hands on wall")
     assert sorted(found) == ["F102", "F103", "F104", "F112", "F113"]
+
+
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(figures.lines, st.booleans())
+def test_any_figure_is_read_or_refused_and_written_anew_means_the_same(
+    lines: tuple[tree.Statement, ...], like: bool
+) -> None:
+    """Whatever is put together of the words of a figure: nothing raises, and the formatter changes no meaning."""
+    own = tree.FigureLine("figure", tree.Name("bridge") if like else None, lines)
+    exercise = tree.Declaration("exercise", tree.Name("x"), None, (own,))
+    text = BRIDGE + format_tree(tree.File("p.protocol", (exercise,)))
+    loose = text.replace(" hands", " both hands").replace(" on ", "  on the ").replace(" feet ", " the foot ")
+    one, other = (resolve("p.protocol", Files({"p.protocol": written})) for written in (text, loose))
+    assert one.value is not None and other.value is not None
+    assert one.value.scope.exercises["x"].figure == other.value.scope.exercises["x"].figure
+    assert [said.code.id for said in one.diagnostics] == [said.code.id for said in other.diagnostics]
 
 
 def _number(value: int) -> Decimal:
