@@ -30,7 +30,7 @@ from protodsl.handout.person import compose_case_page, compose_person, compose_r
 from protodsl.handout.phrase import Phrase
 from protodsl.languages import Words
 from protodsl.outcome import Outcome
-from protodsl.pictured import Pictured, pictures_of
+from protodsl.pictured import Pictured
 from protodsl.project import CLINIC_FILE
 from protodsl.resolve.case import Person
 
@@ -124,7 +124,7 @@ def _page(
     plan, clinic = decided.plan, run.project.clinic
     files = checked.entry.value.files if checked.entry and checked.entry.value else ()
     words = run.words(asked, (checked.path, *files))
-    pictured = pictures_of(plan.protocol, run.project)
+    pictured = run.pictured(plan.protocol)
     digest = _digest(kind, decided, checked, run, asked, words, pictured)
     options = options_of(asked, digest, run.sources(), pictured)
     composed: Handout[Phrase] | None

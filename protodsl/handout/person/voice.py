@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import fields, is_dataclass, replace
 from functools import cache
 from typing import Any, TypeVar
@@ -56,13 +57,19 @@ def _of(node: Any, side: str | None) -> Any:
         return tuple([_of(one, side) for one in node])
     if kind is Message:
         return _message(node, side)
-    if kind in _SIDED:
-        return node if side is None or node.side is not None else replace(node, side=side)
+    sided = _SIDED.get(kind)
+    if sided is not None:
+        return node if side is None or node.side is not None else sided(node, side)
     names = _fields(kind)
     return kind(*[_of(getattr(node, name), side) for name in names]) if names else node
 
 
-_SIDED = frozenset((Written, InWords, DoseInWords))
+# A sheet holds some two hundred of them, and `replace` looks up the fields of each.
+_SIDED: dict[type, Callable[[Any, str], Phrase]] = {
+    Written: lambda one, side: Written(one.prose, side),
+    InWords: lambda one, side: InWords(one.condition, one.streak, one.negated, side),
+    DoseInWords: lambda one, side: DoseInWords(one.dose, one.group, side),
+}
 
 
 @cache
