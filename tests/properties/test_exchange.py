@@ -1,4 +1,4 @@
-"""What is handed on of random people: always made, by its standard, and without an exercise where a sign stands against it.
+"""What is handed on of random people: by its standard, and without an exercise where a danger sign stands against it.
 
 A run in CI is small; `PROTODSL_DECIDED=5000 python -m pytest tests/properties/test_exchange.py` makes as many.
 """

@@ -22,7 +22,10 @@ def moment(day: date) -> str:
 
 
 def provenance(speech: Speech, targets: Sequence[str], id: str, day: date, files: Sequence[str]) -> Json:
-    """The provenance of resources (by id); `day` is the date of the sheet, `files` the sources used."""
+    """The provenance of resources (by id); `files` are the sources used.
+
+    `day` is the date of the sheet, of a protocol that of its review.
+    """
     sources = [speech.options.sources[path] for path in files if path in speech.options.sources]
     content: Json = {
         "resourceType": "Provenance",
