@@ -7,7 +7,6 @@ from functools import lru_cache
 from math import degrees
 
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
-from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.skeleton import ANGLES
 from protodsl.figure.posture import SEGMENTS, Frame, Matrix, SolvedFigure, SolvedPose, Vector
 from protodsl.figure.solve.arrows import said_of_arrows
@@ -18,7 +17,7 @@ from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed, pose_body
 from protodsl.figure.solve.scene import Scene, props_of, scene_of
 from protodsl.figure.solve.telling import said_before, said_of
-from protodsl.model.figure import Contact, Distance, Figure, Touch
+from protodsl.model.figure import MIDDLE_PARTS, Contact, Distance, Figure, Touch
 from protodsl.outcome import Outcome
 from protodsl.source import Span
 
@@ -96,7 +95,7 @@ def _contacts(posed: Posed) -> tuple[tuple[str, str], ...]:
         if asking.kind == "touch" and isinstance(asking.statement, Touch):
             on = asking.statement.on
             side = on.side or asking.landmark.partition(" ")[0]
-            found.append((asking.landmark, f"{side} {on.name}" if f"{side} {on.name}" in LANDMARKS else on.name))
+            found.append((asking.landmark, on.name if on.name in MIDDLE_PARTS else f"{side} {on.name}"))
     return tuple(found)
 
 

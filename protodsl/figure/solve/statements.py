@@ -167,14 +167,15 @@ def _follows_from_others(name: str, holding: Holding) -> bool:
 def _touches(holding: Holding, position: Position) -> Iterator[Asking]:
     for touch, because in holding.touches:
         for side in sides_of(touch.part.side) if touch.part.name not in MIDDLE_PARTS else ("",):
-            mark = (
-                "palm"
-                if touch.part.name == "hand"
-                else touching(touch.part.name, side, position.name)[0].split(" ", 1)[-1]
-            )
-            ball = LANDMARKS[f"{side} {mark}" if side else mark]
+            mark = _resting(touch.part, side, position)
             near, far, along = _rod(touch.on, side)
-            yield Asking(Meeting(ball, near, far, FIRM, along=along), "touch", statement=touch, because=because)
+            demand = Meeting(LANDMARKS[mark], near, far, FIRM, along=along)
+            yield Asking(demand, "touch", mark, statement=touch, because=because)
+
+
+def _resting(part: Part, side: str, position: Position) -> str:
+    """The one landmark of a part that rests on another part."""
+    return f"{side} palm" if part.name == "hand" else touching(part.name, side, position.name)[0]
 
 
 def _rod(part: Part, side: str) -> tuple[Sphere, Sphere, float | None]:
