@@ -6,16 +6,19 @@ thing and an `avoid if` that is yes or unknown lead on to their `instead`, which
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from protodsl.decide.context import Context
+from protodsl.decide.offers import in_force
 from protodsl.decide.plan import Reason
 from protodsl.decide.truth import NO, YES
+from protodsl.model.case import LeftOut
 from protodsl.model.exercise import Avoid, Exercise, Movement
 from protodsl.model.lists import BEARING, KINDS
 from protodsl.model.protocol import Forbid, Limit, Phase
-from protodsl.source import NOWHERE, Span
+from protodsl.source import NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,8 @@ class Gate:
         if exercise is None or name in way:
             return Passed(None)
         if exercise.name in self.out:
-            return Passed(None, (Reason("leave out", name, self._left_out_at(name)),))
+            personal = self.left_out(name)
+            return Passed(None, (Reason("leave out", name, personal.span if personal is not None else NOWHERE),))
         stopped = self._stopped(exercise)
         if stopped is not None:
             return Passed(None, (stopped,))
@@ -91,9 +95,11 @@ class Gate:
         if most is not None and BEARING.index(exercise.bearing) > BEARING.index(most):
             yield Reason("bearing", exercise.name, self.phase.span)
 
-    def _left_out_at(self, name: str) -> Span:
-        places = [one.span for one in self.context.case.left_out if one.item == name and one.date <= self.context.date]
-        return places[-1] if places else NOWHERE
+    def left_out(self, name: str) -> LeftOut | None:
+        """The line by which it is left out for this person now; of several the latest that holds longest."""
+        today = self.context.date
+        found = [one for one in self.context.case.left_out if one.item == name and in_force(one.date, one.until, today)]
+        return max(found, key=lambda one: (one.date, one.until or datetime.date.max, one.because.text), default=None)
 
     def _has(self, options: tuple[str, ...]) -> bool:
         has = self.context.case.has

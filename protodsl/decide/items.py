@@ -50,15 +50,26 @@ def gather(run: Replay, last: datetime.date, asked: Asked) -> Sheet:
     """Everything that is offered, through the gate; `last` is the end of the period."""
     sheet = Sheet()
     gate = run.gate
-    done: set[str] = set()
+    done: dict[str, Given] = {}
     for one in run.given:
         item = one.offer.give.item
         if one.truth is not YES:
             _not_given(one, run, sheet, asked)
         elif item not in done:
-            done.add(item)
+            done[item] = one
             _given(one, run.state.items[item], gate, run, last, sheet, asked)
+        else:
+            _again(one, done[item], run.state.items[item], gate, run, sheet)
     return sheet
+
+
+def _again(one: Given, first: Given, state: ItemState, gate: Gate, run: Replay, sheet: Sheet) -> None:
+    """An item that two lines give is printed once; that they give it with two doses is an error."""
+    mine, other = (printed(replace(state, give=each.offer.give), gate, run.context) for each in (one, first))
+    week = 1 if mine.held else state.weeks.number
+    for part, before in zip(mine.parts, other.parts, strict=True):
+        if part.exercise is not None and dose_due(part, week, None) != dose_due(before, week, None):
+            sheet.said.append(say.two_doses_now(part.exercise.name, one.offer.give.span, first.offer.give.span))
 
 
 def _given(
@@ -256,9 +267,9 @@ def _not_given(one: Given, run: Replay, sheet: Sheet, asked: Asked) -> None:
     if one.personal:
         kind = "leave out"
         sheet.wanted += _works(give.item, run)
-        personal = [each for each in run.case.left_out if each.item == give.item and each.date <= run.context.date]
-        if personal:
-            kind, span, because = "personal", personal[-1].span, personal[-1].because
+        personal = run.gate.left_out(give.item)
+        if personal is not None:
+            kind, span, because = "personal", personal.span, personal.because
     elif one.passed_over and one.offer.choice is not None:
         kind, span = "choice", one.offer.choice.span
     verdict = one.verdict

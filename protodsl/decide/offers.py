@@ -46,7 +46,9 @@ def offers(protocol: Protocol, phase: Phase | None, case: Case, day: datetime.da
     found = list(_offers(protocol.contents, None))
     if phase is not None:
         found += _offers(phase.contents, None)
-    found += [Offer(one.give, because=one.because) for one in case.added if in_force(one.date, one.until, day)]
+    added = [one for one in case.added if in_force(one.date, one.until, day)]
+    added.sort(key=lambda one: (one.date, one.give.item, repr(one)))  # the order of lines on one date has no say
+    found += [Offer(one.give, because=one.because) for one in added]
     return tuple(found)
 
 

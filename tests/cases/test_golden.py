@@ -37,9 +37,9 @@ OFF = (
 )
 
 
-def opened(folder: Path, place: Path) -> tuple[CheckedCase, Run]:
+def opened(folder: Path, place: Path, common: Path = COMMON) -> tuple[CheckedCase, Run]:
     """The case of a folder, in a copy of the common project."""
-    shutil.copytree(COMMON, place)
+    shutil.copytree(common, place)
     shutil.copy(folder / "input.case", place)
     run = open_run(open_project(place), date(2026, 12, 14))
     (case,) = check_cases("input.case", run)

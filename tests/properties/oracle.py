@@ -616,15 +616,15 @@ class Oracle:
                 else:
                     found.append((one, None))
         day = self.mind.day
-        found += [
-            (one.give, None) for one in self.case.added if one.date <= day and (one.until is None or day <= one.until)
-        ]
+        own = [one for one in self.case.added if one.date <= day and (one.until is None or day <= one.until)]
+        found += [(one.give, None) for one in sorted(own, key=lambda one: (one.date, one.give.item))]
         return found
 
     def give(self, sessions: list[Session]) -> None:
         out = self.barred()
         offers = [(give, choice, False if give.item in out else self.given_if(give)) for give, choice in self.offers()]
         now: dict[str, Any] = {}
+        self.again: list[Any] = []
         for give, choice, truth in offers:
             if choice is not None and truth is True:
                 open_ = {one.item for one, other, holds in offers if other is choice and holds is True}
@@ -633,8 +633,10 @@ class Oracle:
                     choice.count, sum(other is choice and holds is True for _, other, holds in offers)
                 ):
                     truth = give.item in chosen
-            if truth is True:
-                now.setdefault(give.item, give)
+            if truth is True and give.item in now:
+                self.again.append(give)
+            elif truth is True:
+                now[give.item] = give
         self.given = list(now)
         day = self.mind.day
         for item in self.items.values():
@@ -713,7 +715,7 @@ class Oracle:
         levels, printed = {}, set()
         volumes: dict[str, Any] = {}
         loads: dict[str, Fraction | None] = {}
-        clash = False
+        clash = any(self.gives_another_dose(give) for give in self.again)
         for item in [self.items[name] for name in self.given]:
             at, held, parts = self.show(item)
             progression = self.protocol.scope.progressions.get(item.name)
@@ -747,6 +749,15 @@ class Oracle:
             self.moves,
             clash,
         )
+
+    def gives_another_dose(self, give: Any) -> bool:
+        """Whether a second line that gives an item gives it with another dose."""
+        item = self.items[give.item]
+        _, held, parts = self.show(item)
+        first, item.give = item.give, give
+        _, _, others = self.show(item)
+        item.give, week = first, 1 if held else item.week
+        return any(dose_of(week, one[2]) != dose_of(week, other[2]) for one, other in zip(parts, others, strict=True))
 
     @staticmethod
     def whole(found: Any) -> Any:

@@ -460,10 +460,12 @@ def _left_out(protocol: Protocol, length: int, words: Words, line: list[int]) ->
 
 
 def _added(protocol: Protocol, length: int, words: Words, line: list[int]) -> list[Added]:
-    if words.often(80):
-        return []
-    start = _day(length, words)
-    until = words.one(None, start + datetime.timedelta(days=words.number(0, 6)))
-    own = Dosage(dose(f"2 x {words.number(3, 9)}, load {words.one('2 kg', '5 kg')}")) if words.often(40) else NO_DOSAGE
-    give = Give(words.one(*protocol.scope.exercises), dosage=own, span=_span(line))
-    return [Added(start, until, give, Prose("so"), span=give.span)]
+    found = []
+    for _ in range(words.one(0, 0, 0, 0, 0, 0, 1, 2)):
+        start = _day(length, words)
+        until = words.one(None, start + datetime.timedelta(days=words.number(0, 6)))
+        load = words.one("2 kg", "5 kg")
+        own = Dosage(dose(f"2 x {words.number(3, 9)}, load {load}")) if words.often(40) else NO_DOSAGE
+        give = Give(words.one(*protocol.scope.exercises), dosage=own, span=_span(line))
+        found.append(Added(start, until, give, Prose("so"), span=give.span))
+    return found

@@ -147,6 +147,7 @@ def shuffled(case: Case, random: Random) -> Case:
         chosen=mixed(case.chosen),
         placings=mixed(case.placings),
         left_out=mixed(case.left_out),
+        added=mixed(case.added),
         versions=mixed(case.versions),
     )
 

@@ -374,3 +374,23 @@ def test_a_session_of_what_stands_in_is_one_of_the_item() -> None:
     assert [sheet(table + other, "give table", *lines, as_of=on).items[0].week for on in ("08", "09", "16", "23")] == [
         1, 2, 2, 2,
     ]  # fmt: skip
+
+
+def test_given_by_two_lines_with_two_doses_is_an_error() -> None:
+    """L119; with one dose it is printed once."""
+    more = "from 2026-11-03 give low\n  because asked for it\n"
+    text = protocol_text(EXERCISES, "give low")
+    assert names(plan(text, case_text(more), "2026-11-03")) == ["low"]
+    found, said_ = planned(text, case_text(more + "  dose 2 x 4, daily\n"), "2026-11-03")
+    assert found is None and [one.code.id for one in said_] == ["L119"]
+    same, said_ = planned(text, case_text(more + "  dose 3 x 10, daily\n"), "2026-11-03")
+    assert same is not None and not said_
+
+
+def test_a_leave_out_that_is_over_is_no_reason() -> None:
+    """Left out by the phase; the line of the case ended before."""
+    out = "from 2026-11-03 to 2026-11-04 leave out low\n  because tired"
+    found = sheet(EXERCISES, "give low\nphase one\n  give high\n  leave out low", out, as_of="2026-11-05")
+    assert [[reason.kind for reason in one.reasons] for one in found.not_given] == [["leave out"]]
+    then = sheet(EXERCISES, "give low\nphase one\n  give high\n  leave out low", out, as_of="2026-11-04")
+    assert [[reason.kind for reason in one.reasons] for one in then.not_given] == [["personal"]]
