@@ -8,11 +8,14 @@ from decimal import Decimal
 from protodsl.handout.figure_clauses import centimetres, clause, move, named, sided
 from protodsl.handout.phrase import Listed, Measure, Message, Number, Phrase, Written
 from protodsl.handout.words import one_after_the_other
-from protodsl.model.figure import PAIRED_PARTS, Figure, Part, Pose, Prop
+from protodsl.model.figure import Figure, Part, Pose, Prop
 from protodsl.model.text import Prose
 from protodsl.units import UNITS, Quantity
 
 _LYING = {"lying on right side": "right", "lying on left side": "left"}
+_BESIDE = ("in front", "behind", "right", "left")
+# Things that run from one hand to the other; others are held between them.
+_LONG = ("band", "stick", "towel")
 # Fixed in the words of the language at one end: a door, a wall.
 _ANCHOR = "anchor"
 
@@ -67,18 +70,17 @@ def _thing(prop: Prop, mirror: bool) -> Phrase:
     thing: Phrase = Message(f"figure.prop.{prop.kind}")
     if prop.kilograms is not None:
         thing = Message("figure.prop.heavy", {"thing": thing, "weight": Measure(Quantity(prop.kilograms, UNITS["kg"]))})
-    if prop.where:
-        where = sided(prop.where, mirror).replace(" ", "-")
-        thing = Message(f"figure.prop.{where}", {"thing": thing})
+    if prop.where in _BESIDE:
+        thing = Message(f"figure.prop.{sided(prop.where, mirror).replace(' ', '-')}", {"thing": thing})
     if prop.centimetres is not None:
         thing = Message("figure.prop.high", {"thing": thing, "height": centimetres(prop.centimetres)})
     parts = [named(end, mirror) for end in prop.ends if isinstance(end, Part)]
-    if _ANCHOR in prop.ends and parts:
+    if not parts:
+        return thing
+    if _ANCHOR in prop.ends:
         return Message("figure.prop.anchored", {"thing": thing, "part": parts[0]})
     if len(parts) > 1:
-        return Message("figure.prop.between", {"thing": thing, "part": parts[0], "other": parts[1]})
-    if parts:
-        one = prop.ends[0]
-        both = isinstance(one, Part) and not one.side and one.name in PAIRED_PARTS and prop.kind != "weight"
-        return Message("figure.prop.joining" if both else "figure.prop.at", {"thing": thing, "part": parts[0]})
-    return thing
+        how = "from" if prop.kind in _LONG and prop.where != "between" else "between"
+        return Message(f"figure.prop.{how}", {"thing": thing, "part": parts[0], "other": parts[1]})
+    how = prop.where if prop.where in ("under", "around") else "at"
+    return Message(f"figure.prop.{how}", {"thing": thing, "part": parts[0]})

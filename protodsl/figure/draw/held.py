@@ -22,6 +22,8 @@ from protodsl.model.figure import PAIRED_PARTS
 _ANCHOR = "anchor"
 # How far from the pelvis a band is fixed, in centimetres.
 _AWAY = 105.0
+# What is held between two parts is no larger, in centimetres.
+_LARGEST = 20.0
 # Centimetres past the hand, units of width, and the tone between the two lines of it.
 _BEYOND = {"band": 7.0, "stick": 9.0, "towel": 7.0}
 _WIDTHS = {"band": 11, "stick": 11, "towel": 20}
@@ -37,10 +39,10 @@ def held(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Fram
         return None
     if prop.kind == "weight":
         return _weights(ends, known, frames, seen)
-    if prop.kind == "ball":
+    if prop.kind not in _CORES:
         x, y, near = (sum(values) / len(known) for values in zip(*known, strict=True))
-        return rounded(prop, (x, y, near), False)
-    return _strip(prop.kind, ends, known) if len(known) > 1 else None
+        return rounded(prop, (x, y, near), False, min(prop.height, _LARGEST) / 2)
+    return _strip(prop.kind, ends, known) if len(known) > 1 else _around(ends[0], known[0], frames, seen)
 
 
 def _strip(kind: str, ends: Sequence[str], places: Sequence[Vector]) -> Thing:
@@ -100,6 +102,16 @@ def _across(line: Sequence[Point], share: float) -> list[Point]:
     x, y = ax + (bx - ax) * share, ay + (by - ay) * share
     nx, ny = -(by - ay) / size * 2.4, (bx - ax) / size * 2.4
     return [(x - nx, y - ny), (x + nx, y + ny)]
+
+
+def _around(end: str, place: Vector, frames: Mapping[str, Frame], seen: Camera) -> Thing:
+    """A band or a towel around one part, as a cuff."""
+    x, y, _ = place
+
+    def paint(pen: Pen) -> list[Layer]:
+        return _weight(end, place, frames, seen, pen)
+
+    return Thing(paint, ((x - 6, y - 6), (x + 6, y + 6)), True, False)
 
 
 def _weights(ends: Sequence[str], places: Sequence[Vector], frames: Mapping[str, Frame], seen: Camera) -> Thing:

@@ -13,7 +13,7 @@ from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.figure_body import Body, body_of, ghost
 from protodsl.figure.draw.figure_body import painted as body_layers
 from protodsl.figure.draw.layers import Layer
-from protodsl.figure.draw.props import thing
+from protodsl.figure.draw.props import things
 from protodsl.figure.draw.shape import SIDES
 from protodsl.figure.draw.things import Thing
 from protodsl.figure.posture import SolvedFigure, SolvedPose
@@ -118,8 +118,7 @@ def gap() -> int:
 
 
 def _panel(solved: SolvedFigure, pose: SolvedPose, body: Body, targets: Sequence[str], sides: Sequence[str]) -> Panel:
-    things = [thing(prop, pose.frames, solved.poses[0].frames, body.seen) for prop in solved.props]
-    return Panel(pose.pose.role, body, tuple(one for one in things if one), works.regions(body, targets, sides))
+    return Panel(pose.pose.role, body, things(solved, pose, body.seen), works.regions(body, targets, sides))
 
 
 def _ground(solved: SolvedFigure, bodies: Sequence[Body], seen: Camera) -> float:

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from itertools import zip_longest
 
 from protodsl.figure.draw.camera import Camera
 from protodsl.figure.draw.held import held
 from protodsl.figure.draw.standing import standing
 from protodsl.figure.draw.things import Thing
-from protodsl.figure.posture import Frame, PlacedProp
+from protodsl.figure.posture import PlacedProp, SolvedFigure, SolvedPose
 
 
-def thing(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera) -> Thing | None:
-    """The prop as it is drawn with a pose and the first one of the figure; None where there is nothing to draw."""
-    if prop.ends:
-        return held(prop, frames, first, seen)
-    return standing(prop, seen.point(first["pelvis"].origin)[2], seen)
+def things(solved: SolvedFigure, pose: SolvedPose, seen: Camera) -> tuple[Thing, ...]:
+    """The props of a figure as they are drawn with one of its poses."""
+    first = solved.poses[0].frames
+    near = seen.point(first["pelvis"].origin)[2]
+    found = []
+    for prop, where in zip_longest(solved.props, [prop.where for prop in solved.figure.props], fillvalue=""):
+        # Props that a position brings stand behind those that are written, and nowhere in particular.
+        if not isinstance(prop, PlacedProp):
+            continue
+        holds = prop.ends and where != "under"
+        found.append(held(prop, pose.frames, first, seen) if holds else standing(prop, near, seen))
+    return tuple(one for one in found if one)

@@ -21,7 +21,7 @@ def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
     """A prop on the floor; `body` is how near the body is. None for a wall that would hide it."""
     if prop.kind in ("ball", "towel"):
         x, y, z = prop.at
-        return rounded(prop, seen.point((x, y, z + prop.height / 2)), True)
+        return rounded(prop, seen.point((x, y, z + prop.height / 2)), True, prop.height / 2)
     if prop.kind == "pillow":
         return _pillow(prop, seen)
     if prop.kind == "wall" and seen.turned(level_axes(prop)[0])[2] < -0.3:
@@ -40,13 +40,12 @@ def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
     return Thing(paint, corners, before, True, prop.kind == "mat")
 
 
-def rounded(prop: PlacedProp, middle: Vector, fixed: bool) -> Thing:
-    """A ball with its seam, or a towel rolled up, about a place as seen."""
-    radius = prop.height / 2
+def rounded(prop: PlacedProp, middle: Vector, fixed: bool, radius: float) -> Thing:
+    """A ball with its seam, or a towel or cushion rolled up, about a place as seen."""
     x, y, _ = middle
 
     def paint(pen: Pen) -> list[Layer]:
-        if prop.kind == "towel":
+        if prop.kind != "ball":
             rings = pen.fresh().circle((x, y), radius).data, pen.fresh().circle((x, y), radius * 0.45).data
             return [Layer("".join(rings), CLOTH, LINE, ink.THIN)]
         seam = [(x - 0.88 * radius, y - 0.45 * radius), (x, y - 0.15 * radius), (x + 0.88 * radius, y - 0.45 * radius)]

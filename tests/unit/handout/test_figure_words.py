@@ -136,7 +136,8 @@ def test_every_prop(kind: str) -> None:
         Prop(kind, "", Decimal(15)),
         Prop(kind, "", None, Decimal(2), (_HAND,)),
         Prop(kind, "", None, None, (_HAND, _FOOT)),
-        Prop(kind, "", None, None, (Part("hand"),)),
+        *(Prop(kind, where, None, None, (_HAND,)) for where in ("under", "around")),
+        Prop(kind, "between", None, None, (_HAND, _FOOT)),
         Prop(kind, "", None, None, (_HAND, "anchor")),
     ):
         text = _said(alternative(Figure((), props=(prop,), poses=(Pose("start", "standing", "", ()),))))
