@@ -210,7 +210,8 @@ class Arrow(Placed):
 class Figure(Placed):
     """A figure whole, after `figure like`: at least one pose. `lines` are its own lines as written, for the digest.
 
-    Sitting has brought its chair and lying its mat. Until a figure is whole, `view` is "" where none was written.
+    `span` is the whole block. Sitting has brought its chair and lying its mat. Until a figure is whole, `view` is ""
+    where none was written.
     """
 
     lines: tuple[Prose, ...]

@@ -41,7 +41,7 @@ def figure(line: tree.FigureLine, names: Names) -> Figure:
         tuple(prop(one, names) for one in line.lines if isinstance(one, PropLine)),
         poses,
         tuple(_arrows(line, names)),
-        span=line.head,
+        span=line.span,
     )
 
 

@@ -11,6 +11,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.exercise import Exercise
 from protodsl.model.figure import Contact, Distance, Figure, Pose, Prop
 from protodsl.resolve.figure_changes import changed_pose
+from protodsl.source import Span
 
 # The height of a common seat; common practice, no source.
 SEAT = Decimal(45)
@@ -113,7 +114,7 @@ def _nothing_to_be_like(
     """The exercise that a figure is like plainly has none, and not only one that could not be read."""
     name = figure.like
     if name is not None and name in exercises and exercises[name].figure is None and name not in damaged:
-        yield say.like_without_figure(name, figure.span)
+        yield say.like_without_figure(name, _head(figure))
 
 
 def _circle(names: list[str], exercises: Mapping[str, Exercise]) -> Diagnostic:
@@ -122,7 +123,12 @@ def _circle(names: list[str], exercises: Mapping[str, Exercise]) -> Diagnostic:
     ordered = names[start:] + names[:start]
     figure = exercises[ordered[0]].figure
     assert figure is not None
-    return say.like_in_a_circle((*ordered, ordered[0]), figure.span)
+    return say.like_in_a_circle((*ordered, ordered[0]), _head(figure))
+
+
+def _head(figure: Figure) -> Span:
+    """The place of the word `figure`."""
+    return Span(figure.span.path, figure.span.start, figure.span.start + len("figure"))
 
 
 def _with_what_it_brings(figure: Figure) -> Figure:
