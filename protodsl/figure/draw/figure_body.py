@@ -85,7 +85,7 @@ def painted(body: Body, pen: Pen, marks: Mapping[str, Sequence[Layer]]) -> list[
 
 def ghost(body: Body, pen: Pen) -> list[Layer]:
     """The body as a faint shadow, for a pose that is left."""
-    fills = [Layer(pen.fresh().closed(loop).data, "#dad8d0") for name in body.order for loop in body.outlines[name]]
+    fills = [Layer(pen.fresh().closed(loop).data, "#d2cfc5") for name in body.order for loop in body.outlines[name]]
     return fills
 
 
