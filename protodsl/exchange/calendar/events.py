@@ -37,7 +37,8 @@ def events(plan: Plan, speech: Speech, previous: Plan | None = None) -> tuple[Ev
     """The entries in order of their dates; `previous` is the plan of the sheet before."""
     on = drafted(plan, speech.clinic, speech.options)
     days = exercise_days(plan)
-    found = [_exercises(plan, on, speech, day) for day in days]
+    below = _below(plan, on, speech)
+    found = [_exercises(plan, on, speech, day, below) for day in days]
     if previous is not None:
         gone = (day for day in exercise_days(previous) if day >= plan.first and day not in days)
         found += [Event(EXERCISES, day, speech.words(say("calendar.none")), cancelled=True) for day in gone]
@@ -55,14 +56,18 @@ def exercise_days(plan: Plan) -> tuple[datetime.date, ...]:
     return tuple(day for day in dates if any(is_due(item, day) for item in plan.items))
 
 
-def _exercises(plan: Plan, on: Draft, speech: Speech, day: datetime.date) -> Event:
+def _below(plan: Plan, on: Draft, speech: Speech) -> tuple[str, ...]:
+    """What stands below the exercises of every day: the signs to stop for, and the sheet that says the rest."""
+    sheet = say("calendar.sheet", date=dated(plan.as_of), digest=Literal(speech.options.digest))
+    return ("", *stop_lines(on, speech), "", speech.words(sheet))
+
+
+def _exercises(plan: Plan, on: Draft, speech: Speech, day: datetime.date, below: tuple[str, ...]) -> Event:
     due = tuple(_due(lines_of(plan.items), day))
     numbers = tuple(_numbers(on, line) for line in due)
     summary = counted("calendar.exercises", len(numbers), numbers=Listed(numbers))
     said = [speech.words(text) for line in due for text in _line(on, line, day)]
-    sheet = say("calendar.sheet", date=dated(plan.as_of), digest=Literal(speech.options.digest))
-    text = "\n".join((*said, "", *stop_lines(on, speech), "", speech.words(sheet)))
-    return Event(EXERCISES, day, speech.words(summary), text)
+    return Event(EXERCISES, day, speech.words(summary), "\n".join((*said, *below)))
 
 
 def _due(lines: Iterable[Line], day: datetime.date) -> Iterator[Line]:
