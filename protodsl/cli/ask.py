@@ -11,6 +11,7 @@ from pathlib import Path
 from protodsl.cli.build import file_name
 from protodsl.cli.case_start import case_text
 from protodsl.cli.files import write_all, write_new
+from protodsl.cli.missing import not_of_these
 from protodsl.cli.page_names import QUESTIONS_PAGE
 from protodsl.cli.report import from_here, say, show, wants_colour
 from protodsl.cli.status import CLEAN, ERRORS, WRONG_USE
@@ -18,7 +19,7 @@ from protodsl.compiler import QUESTIONS, Asked, Checked, CheckedEntry, check_pro
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.project import unwritable
 from protodsl.diagnostics.suggest import nearest
-from protodsl.formats import file_suffix
+from protodsl.formats import PROTOCOL, file_suffix
 from protodsl.handout.questions import GROUPS, Question, questions
 from protodsl.model.finding import Answer, Kind
 from protodsl.model.protocol import Protocol
@@ -140,6 +141,8 @@ def _sheet(checked: Checked, entry: CheckedEntry, protocol: Protocol, arguments:
         except OSError as error:
             said.append(unwritable(shown(Path(error.filename or folder)), error.strerror or "It cannot be opened"))
     _show(tuple(said), checked, arguments)
+    for line in not_of_these(arguments.to or (), (QUESTIONS,), (PROTOCOL,)):
+        say(line)
     return ERRORS if any(one.severity is Severity.ERROR for one in said) else CLEAN
 
 

@@ -14,10 +14,10 @@ from datetime import date
 from pathlib import Path
 
 from protodsl.cli.files import write_all
-from protodsl.cli.missing import left_standing, only_libraries_missing
+from protodsl.cli.missing import left_standing, not_of_these, only_libraries_missing
 from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, in_language, setting
 from protodsl.cli.progress import Progress
-from protodsl.cli.report import from_here, show, status, wants_colour
+from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import CLEAN
 from protodsl.cli.work import open_projects
 from protodsl.compiler import (
@@ -33,12 +33,13 @@ from protodsl.compiler import (
 )
 from protodsl.diagnostics.diagnostic import Diagnostic, Label
 from protodsl.diagnostics.project import NO_SUCH_LANGUAGE, same_output, unwritable
-from protodsl.formats import file_suffix
+from protodsl.formats import CASE, PROTOCOL, file_suffix
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
 from protodsl.source import Source, Span
 
 _LONGEST_NAME = 60
+_KINDS = {None: (SHEET, CLINICIAN), True: (CLINICIAN,), False: (SHEET,)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Check everything, then make and write every sheet that nothing stands against."""
     found: list[Diagnostic] = []
     sources: dict[str, Source] = {}
+    subjects: set[str] = set()
     for project, paths in open_projects(arguments.paths):
         opened = open_run(project, arguments.as_of or date.today())
         checked = check_files(opened, paths, with_cases=False)
@@ -63,8 +65,20 @@ def run(arguments: argparse.Namespace) -> int:
         diagnostics, texts = from_here(everything, {**checked.sources, **opened.sources(), **case_texts}, project.root)
         found.extend(diagnostics)
         sources.update(texts)
+        subjects.update(_subjects(checked))
     show(tuple(found), sources, "text", sys.stderr, wants_colour(sys.stderr, arguments.no_color))
+    if subjects:
+        for line in not_of_these(arguments.to or (), _KINDS[arguments.clinician], tuple(subjects)):
+            say(line)
     return status(found, arguments.strict)
+
+
+def _subjects(checked: Checked) -> Iterator[str]:
+    """Of what there are pages: of protocols, of cases."""
+    if any(entry.value and entry.value.protocols for entry in checked.entries):
+        yield PROTOCOL
+    if checked.case_files:
+        yield CASE
 
 
 def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
@@ -126,7 +140,7 @@ def output_folder(project: Project, arguments: argparse.Namespace) -> Path:
 def _sheets(checked: Checked, folder: Path, arguments: argparse.Namespace) -> Iterator[_Sheet]:
     """A sheet for every protocol that nothing stands against, in every language asked for."""
     project = checked.project
-    kinds = {None: (SHEET, CLINICIAN), True: (CLINICIAN,), False: (SHEET,)}[arguments.clinician]
+    kinds = _KINDS[arguments.clinician]
     for entry in checked.entries:
         if entry.value is None or status(entry.diagnostics, arguments.strict) != CLEAN:
             continue

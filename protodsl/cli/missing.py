@@ -1,13 +1,16 @@
-"""What is done where a library is missing for one format and the others could be made."""
+"""What is done where one format cannot be made, or not of what is there, and the others can."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.render import EXTRA_MISSING, LIBRARY_MISSING
-from protodsl.formats import file_suffix
+from protodsl.formats import CASE, CLINICIAN, FORMATS, PROTOCOL, QUESTIONS, SHEET, file_suffix, made_for
+
+_KINDS = {SHEET: "sheets", CLINICIAN: "clinician's pages", QUESTIONS: "questions"}
+_SUBJECTS = {PROTOCOL: "protocols", CASE: "cases"}
 
 
 def only_libraries_missing(said: Iterable[Diagnostic]) -> bool:
@@ -21,3 +24,13 @@ def left_standing(page: Path, formats: Iterable[str], made: Iterable[Path]) -> t
     wanted = (page.with_name(f"{page.name}.{file_suffix(form)}") for form in formats)
     now = set(made)
     return tuple(path for path in wanted if path not in now and path.exists())
+
+
+def not_of_these(names: Iterable[str], kinds: Sequence[str], subjects: Sequence[str]) -> Iterator[str]:
+    """A line for each named format that no page of these kinds, of these subjects, comes in."""
+    for name in names:
+        form = FORMATS[name]
+        if not any(made_for((name,), kind, one, form.made_from) for kind in kinds for one in subjects):
+            pages = " and ".join(_KINDS[kind] for kind in form.kinds)
+            of = " and ".join(_SUBJECTS[one] for one in form.subjects)
+            yield f"no `{name}` was made: it is a format for {pages} of {of}"

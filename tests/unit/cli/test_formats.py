@@ -49,6 +49,16 @@ def test_the_clinic_says_what_is_made_unless_it_is_asked_otherwise(cli: Cli, pro
     }
 
 
+def test_a_format_that_nothing_here_comes_in_is_said(cli: Cli, project: Path) -> None:
+    """A calendar needs a person's dates: of a protocol alone there is none, and nobody waits for it."""
+    result = cli("build", "--to", "ics,txt")
+    assert result.status == 0
+    assert "no `ics` was made: it is a format for sheets of cases" in result.err
+    assert "`txt`" not in result.err
+    assert "no `csv` was made" in cli("ask", "stronger-legs.protocol", "--sheet", "--to", "csv").err
+    assert "was made" not in cli("build", "--to", "txt").err
+
+
 @pytest.mark.parametrize("wrong", ['["html", "word"]', '"html"', "[]", "[1]"])
 def test_a_wrong_list_of_formats_is_said(cli: Cli, project: Path, wrong: str) -> None:
     clinic = project / "clinic.toml"
