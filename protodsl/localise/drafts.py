@@ -25,7 +25,7 @@ _FSI, _PDI = "\N{FIRST STRONG ISOLATE}", "\N{POP DIRECTIONAL ISOLATE}"
 def as_draft(page: Handout[str], page_language: str, language: str, written_in: str) -> Handout[str]:
     """The page with a note over everything else, and a line for the head of every page, in both languages."""
     spoken = tuple(one for one in (catalogue(language), _spoken(written_in)) if one is not None)
-    said = {f"{one.say('draft.note')} {one.say('draft.missing')}": one for one in reversed(spoken)}
+    said = {" ".join((one.say("draft.note"), one.say("draft.missing"))): one for one in reversed(spoken)}
     notes = [
         Item(_in(one, page_language, text), f"draft/{at}") for at, (text, one) in enumerate(reversed(said.items()), 1)
     ]
