@@ -320,3 +320,23 @@ def test_doubt_spreads_through_arithmetic() -> None:
         now.values.record(Observation("squats", "right", number("20", "count"), DAY), SESSION, doubtful=True)
         now.rising = True
         assert evaluate(condition, now, NO).truth is expected, written
+
+
+def test_a_row_that_two_values_of_one_date_decide_otherwise_is_unknown() -> None:
+    """Torn by one session and not by the other: neither the first row nor those below it are known."""
+    for written in ("stage is early", "stage is middle", "stage is not early"):
+        condition, now = at(written)
+        for value in (True, False):
+            now.values.record(Observation("torn", None, value, DAY), SESSION)
+        said(now, "squats", number("3", "count"), "left")
+        assert evaluate(condition, now, YES).truth is UNKNOWN
+        assert evaluate(condition, now, NO).truth is UNKNOWN
+
+
+def test_one_doubtful_value_of_two_lets_nobody_rise() -> None:
+    condition, now = at("pain <= 4")
+    for doubtful in (False, True):
+        now.values.record(Observation("pain", None, number("2"), DAY), SESSION, doubtful)
+    assert evaluate(condition, now, NO).truth is YES
+    now.rising = True
+    assert evaluate(condition, now, NO).truth is UNKNOWN

@@ -394,3 +394,68 @@ def test_a_leave_out_that_is_over_is_no_reason() -> None:
     assert [[reason.kind for reason in one.reasons] for one in found.not_given] == [["leave out"]]
     then = sheet(EXERCISES, "give low\nphase one\n  give high\n  leave out low", out, as_of="2026-11-04")
     assert [[reason.kind for reason in one.reasons] for one in then.not_given] == [["personal"]]
+
+
+# Two values of one date, and corrections of one of two.
+
+
+def test_of_two_sessions_of_one_date_the_more_cautious_value_decides_everywhere() -> None:
+    """A danger sign, a call, the end of a phase and the way back, an `avoid if`, a caution, a start."""
+    two = (session("03", "low", "as given, pain 9"), session("03", "low", "as given, pain 1"))
+    for lines in (two, two[::-1]):
+        assert sheet(EXERCISES, "red flag if pain > 8\ngive low", *lines).refused == REFER
+        found = sheet(EXERCISES, "call if pain > 8\ncaution if pain > 8\n  Mind it.\ngive low", *lines)
+        assert [one.truth.value for one in (*found.calls, *found.cautions)] == ["yes", "yes"]
+        head = PHASES.format("pain > 8")
+        assert phases(sheet(EXERCISES, head, said(STRONG), *lines))[-1] == "03 phase back : two > one"
+        ends = "phase one\n  give low\n  until pain <= 3\nphase two\n  give low"
+        assert phases(sheet(EXERCISES, ends, *lines)) == ["02 phase start :  > one"]
+        avoided = exercise("low") + exercise("stand", "avoid if pain > 8")
+        assert names(sheet(avoided, "give low\ngive stand", *lines)) == ["low"]
+        given = "give low\ngive high if pain <= 3\ngive middle unless pain > 8"
+        assert names(sheet(EXERCISES, given, *lines)) == ["low"]
+
+
+def test_two_values_of_one_date_hold_on_the_dates_after_it_too() -> None:
+    limps = "question limps: Limping?\n  fresh for 1 week\n"
+    text = limps + EXERCISES + "progression climb\n  up when not limps\n  level low\n  level high\n"
+    two = (session("03", how="part done, limps"), session("03", how="as given, not limps"))
+    for lines in (two, two[::-1]):
+        found = sheet(text, "give climb", *lines, session("05", how="as given"), as_of="06")
+        assert [one for one in moves(found) if " up " in one] == []
+
+
+def test_one_of_two_values_of_a_session_is_corrected() -> None:
+    lines = (session("03"), session("04"), "corrected 2026-11-04 pain: 8\n  because misread")
+    found = climb("up when pain <= 3\ndown when pain > 5", *lines)
+    assert found[-2:] == ["03 up climb: low > middle", "04 down climb: middle > low"]
+
+
+def test_the_first_sessions_count_in_a_row_for_the_way_back() -> None:
+    head = PHASES.format("pain > 6, 2 sessions in a row").replace(
+        ">= 5 on each side\n  back", ">= 20 on each side\n  back"
+    )
+    lines = (said(STRONG), session("02-03", "low", "as given, pain 8"))
+    assert phases(sheet(EXERCISES, head, *lines)) == ["02 phase start :  > two", "03 phase back : two > one"]
+
+
+def test_an_item_placed_before_is_first_given_when_it_is_given() -> None:
+    head = "phase one\n  give low\n  until heel raises >= 5 on each side\nphase two\n  give climb"
+    place = "place 2026-11-03 climb: high\n  because seen"
+    text = EXERCISES + CLIMB.format("")
+    found = sheet(text, head, place, said(STRONG, on="05"))
+    assert [str(one.first_given) for one in found.items] == ["2026-11-05"]
+    gone = "from 2026-11-07 to 2026-11-08 leave out climb\n  because away"
+    back = sheet(text, head, place, said(STRONG, on="05"), gone, as_of="10")
+    assert [(str(one.first_given), str(one.since)) for one in back.items] == [("2026-11-05", "2026-11-09")]
+
+
+def test_one_movement_of_several_is_enough_to_bar() -> None:
+    both = exercise("bend", "moves active ankle dorsiflexion to 10 deg, active ankle plantarflexion to 30 deg")
+    for line, printed in (
+        ("forbid active ankle plantarflexion", []),
+        ("forbid active ankle dorsiflexion", []),
+        ("limit ankle plantarflexion <= 20 deg", []),
+        ("limit ankle plantarflexion <= 30 deg", ["bend"]),
+    ):
+        assert names(sheet(both, f"phase one\n  {line}\n  give bend")) == printed, line
