@@ -131,7 +131,8 @@ def _sheet(checked: Checked, entry: CheckedEntry, protocol: Protocol, arguments:
     forms = arguments.to or clinic.formats
     made = make_handout(checked, entry, protocol, Asked(QUESTIONS, language, forms, clinic.paper))
     said = list(made.diagnostics)
-    stem = f"{file_name(protocol.name)}{QUESTIONS_PAGE}"
+    other = "" if language == clinic.languages[0] else f".{language}"
+    stem = f"{file_name(protocol.name)}{other}{QUESTIONS_PAGE}"
     files = {folder / f"{stem}.{file_suffix(form)}": data for form, data in (made.value or {}).items()}
     if not any(one.severity is Severity.ERROR for one in said):
         try:

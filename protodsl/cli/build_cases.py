@@ -20,7 +20,7 @@ from protodsl.cli.report import say, status
 from protodsl.cli.status import CLEAN
 from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_cases
 from protodsl.diagnostics import project as tell
-from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.diagnostic import Diagnostic, Label
 from protodsl.formats import file_suffix
 from protodsl.project import TRANSLATIONS, read_bytes, shown
 from protodsl.source import NOWHERE, Source, Span
@@ -33,7 +33,8 @@ _PROTOCOL = re.compile(rb"^[ \t]+protocol[ \t]+([^,\r\n]+),", re.MULTILINE)
 class CaseFile:
     """A case file as it lies on the disk, the ids in it, and digests of it with all that it is made with.
 
-    `content` is what its pages say, however they are set; `inputs` is every page that was asked for.
+    `content` is what its pages say, however they are set; `inputs` is every page that was asked for. By `key` it is
+    known what was made of it, in this way, before.
     """
 
     path: str
@@ -41,6 +42,7 @@ class CaseFile:
     protocols: tuple[str, ...]
     inputs: str
     content: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,7 @@ def build_cases(
     """Write the pages of every case that nothing stands against; what was said, and the texts that it speaks of."""
     building = Building(run, folder, arguments, open_built(folder), Earlier(folder))
     files = list(_distinct(list(_files(building, paths)), building))
-    todo = [one for one in files if not building.built.is_unchanged(_key(one, arguments), one.inputs)]
+    todo = [one for one in files if not building.built.is_unchanged(one.key, one.inputs)]
     by_path = {one.path: one for one in todo}
     try:
         with Progress(len(todo), sys.stderr) as progress:
@@ -114,7 +116,7 @@ def _files(building: Building, paths: Sequence[str]) -> Iterator[CaseFile]:
         parts = {"case": data, "path": path.encode(), "all": everything.encode(), "dates": dates.encode()}
         content = digest_of(parts)
         inputs = digest_of({"content": content.encode(), "options": options.encode()})
-        yield CaseFile(path, ids, protocols, inputs, content)
+        yield CaseFile(path, ids, protocols, inputs, content, f"{path} {options}")
 
 
 def _distinct(files: list[CaseFile], building: Building) -> Iterator[CaseFile]:
@@ -161,7 +163,7 @@ def _done(case: CheckedCase, run: Run, arguments: argparse.Namespace) -> CaseDon
     language = arguments.language or case.person.case.language
     asked = _asked(run, language, arguments)
     made = make_case(case, run, asked, arguments.as_of, arguments.since)
-    said = case.diagnostics + made.diagnostics
+    said = case.diagnostics + tuple(_placed(one, case) for one in made.diagnostics)
     texts = _texts(case, run) if said else {}
     if made.value is None or not (
         status(made.diagnostics, arguments.strict) == CLEAN or only_libraries_missing(made.diagnostics)
@@ -173,6 +175,11 @@ def _done(case: CheckedCase, run: Run, arguments: argparse.Namespace) -> CaseDon
     return CaseDone(
         case.path, name, _start(case), value.refused, value.unanswered, value.pages, other, said, texts
     )
+
+
+def _placed(one: Diagnostic, case: CheckedCase) -> Diagnostic:
+    """What is said of a page as a whole is said of its case."""
+    return one if one.primary.span.path else replace(one, primary=Label(_start(case)))
 
 
 def _asked(run: Run, language: str, arguments: argparse.Namespace) -> dict[str, Asked]:
@@ -212,7 +219,7 @@ def _finish(
     result: tuple[str, tuple[CaseDone, ...]] | Lost[str], file: CaseFile, building: Building
 ) -> tuple[Path, ...]:
     """Write what was made of a case file, and note what was said of it."""
-    key = _key(file, building.arguments)
+    key = file.key
     if isinstance(result, Lost):
         building.failed += 1
         building.said.append(tell.not_made(", ".join(file.ids), result.fault))
@@ -289,10 +296,6 @@ def _stale(
 
 def _still_there(building: Building, name: str, at: Span) -> Diagnostic:
     return tell.earlier_stands(name, tuple(shown(path) for path in building.earlier.of(name)), at)
-
-
-def _key(file: CaseFile, arguments: argparse.Namespace) -> str:
-    return f"{file.path} {_options(arguments)}"
 
 
 def _options(arguments: argparse.Namespace) -> str:
