@@ -22,10 +22,12 @@ from protodsl.model.figure import PAIRED_PARTS, Arrow
 # Centimetres of the body: the shortest and the longest arrow, its head, and how near it may come to anything.
 _SHORTEST, _LONGEST = 30.0, 62.0
 _HEAD_LONG, _HEAD_HALF = 9.0, 5.0
-_CLEAR = 4.5
+_CLEAR = 6.5
 _STEPS = 8
-_OFFSETS = tuple(3.0 * i for i in range(12))
 _SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, 40.0)
+_OFFSETS = tuple(3.0 * i for i in range(-11, 12))
+# Where an arrow may be put, along its own way and beside it, and what that alone costs.
+_PLACES = sorted((1.1 * abs(shift) + abs(offset), shift, offset) for shift in _SHIFTS for offset in _OFFSETS)
 
 Path = tuple[Point, ...]
 
@@ -49,14 +51,19 @@ def drawn(path: Path, body: Field, face: Field, room: Callable[[Point], float]) 
     chord = hypot(bx - ax, by - ay) or 1.0
     ux, uy = (bx - ax) / chord, (by - ay) / chord
     best, least = line, float("inf")
-    for shift in _SHIFTS:
-        for offset in _OFFSETS:
-            for side in (1, -1) if offset else (1,):
-                dx, dy = ux * shift - uy * offset * side, uy * shift + ux * offset * side
-                moved = tuple((x + dx, y + dy) for x, y in line)
-                cost = offset + 1.1 * abs(shift) + sum(_cost(at, body, face, room) for at in moved)
-                if cost < least - 1e-9:
-                    best, least = moved, cost
+    for base, shift, offset in _PLACES:
+        # Nearest first: once going farther alone costs more than the best so far, no place is better.
+        if base >= least:
+            break
+        dx, dy = ux * shift - uy * offset, uy * shift + ux * offset
+        moved = tuple((x + dx, y + dy) for x, y in line)
+        cost = base
+        for at in moved:
+            cost += _cost(at, body, face, room)
+            if cost >= least:
+                break
+        else:
+            best, least = moved, cost
     return best
 
 

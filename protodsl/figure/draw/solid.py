@@ -107,13 +107,17 @@ def _roots(a: float, b: float, c: float) -> tuple[float, ...]:
 class Solid:
     """Several cones as one body."""
 
-    __slots__ = ("_flat", "_middles", "_nearest", "cones")
+    __slots__ = ("_flat", "_foremost", "_middles", "_nearest", "cones")
 
     def __init__(self, cones: Sequence[Cone]) -> None:
         self.cones = tuple(cones)
         # The outline is asked for ten thousand times a drawing: what it needs lies ready in plain tuples.
         self._middles = [cone.around() for cone in self.cones]
         self._flat = [(*around, *cone.flattened()) for around, cone in zip(self._middles, self.cones, strict=True)]
+        # The foremost skin is asked of the cones that reach nearest first.
+        ahead = [max(cone.a.at[2] + cone.a.radius, cone.b.at[2] + cone.b.radius) for cone in self.cones]
+        rows = zip(ahead, self._middles, self.cones, strict=True)
+        self._foremost = sorted(rows, key=lambda row: -row[0])
         # Places come one beside the other: the cone that was nearest to the last is asked first.
         self._nearest = self._flat[0]
 
@@ -135,8 +139,10 @@ class Solid:
     def skin(self, x: float, y: float) -> Skin | None:
         """The foremost skin at a place; None where the body is not."""
         found: Skin | None = None
-        for cone, (mx, my, reach) in zip(self.cones, self._middles, strict=True):
-            if abs(x - mx) < reach and abs(y - my) < reach:
+        for nearest, (mx, my, reach), cone in self._foremost:
+            if found and nearest <= found.at[2]:
+                break
+            if -reach < x - mx < reach and -reach < y - my < reach:
                 found = _nearer(found, cone.skin(x, y))
         return found
 
