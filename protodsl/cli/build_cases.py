@@ -43,6 +43,7 @@ class CaseFile:
     inputs: str
     content: str = ""
     key: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,9 @@ class Built:
         if found is None or found.get("inputs") != inputs or found.get("quiet") is not True:
             return False
         outputs = found.get("outputs")
-        return isinstance(outputs, dict) and all(_state(self.folder / name) == state for name, state in outputs.items())
+        return isinstance(outputs, dict) and all(
+            _state(f"{self.folder}/{name}") == state for name, state in outputs.items()
+        )
 
     def is_current(self, path: Path, content: str) -> bool:
         """Whether a page is as it was written when something was made of the same content, in whatever form."""
@@ -106,10 +108,10 @@ def _newest(folder: Path) -> str:
     return f"{len(times)} {max(times, default=0)}"
 
 
-def _state(path: Path) -> list[int]:
+def _state(path: Path | str) -> list[int]:
     """Size and time of change in nanoseconds; empty where there is no such file."""
     try:
-        found = path.stat()
+        found = os.stat(path)
     except OSError:
         return []
     return [found.st_size, found.st_mtime_ns]
