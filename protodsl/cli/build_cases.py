@@ -43,7 +43,6 @@ class CaseFile:
     inputs: str
     content: str = ""
     key: str = ""
-    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
