@@ -18,7 +18,7 @@ Box = tuple[float, float, float, float, float, float]
 
 
 def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
-    """A prop on the floor; `body` is how near the body is. None for a wall that would hide it."""
+    """A prop on the floor; `body` is how near the body is. None for a wall that would hide it, or what cannot stand."""
     if prop.kind in ("ball", "towel"):
         x, y, z = prop.at
         return rounded(prop, seen.point((x, y, z + prop.height / 2)), True, prop.height / 2)
@@ -29,6 +29,8 @@ def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
     posts, boards = _boxes(prop)
     thin = [_widest(box, prop, seen) for box in posts]
     faces = [face for box in boards for face in _faces(box, prop, seen)]
+    if not faces:
+        return None
     corners = tuple(at for face in (*thin, *(face for face, _ in faces)) for at in face)
     before = prop.kind not in _UNDER_OR_BEHIND and seen.point(prop.at)[2] - body > _NEARER
 
