@@ -73,7 +73,7 @@ def _without_contact(posed: Posed, scene: Scene) -> Iterator[WithoutContact]:
     tried = 0
     found: list[WithoutContact] = []
     for candidate in sorted(_candidates(posed), key=lambda one: _unlikely(one, posed)):
-        if tried == 10 or len(found) == MOST_HINTS:
+        if tried == 8 or len(found) == MOST_HINTS:
             break
         if any(_same_limb(candidate.part, one.part) for one in found):
             continue

@@ -21,7 +21,7 @@ from protodsl.figure.solve.motion import PELVIS, Placement
 STEP_PLACE, STEP_ANGLE = 40.0, 0.5
 # How stiff equalities are, and at which share of the cost a step gains too little to go on.
 PHASES = ((1 / 60, 1e-4), (1.0, 3e-4))
-MOST_STEPS = 60
+MOST_STEPS = 45
 
 
 @dataclass(frozen=True, slots=True)
