@@ -15,7 +15,7 @@ from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEE
 from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.outcome import Outcome
 from protodsl.pictured import Pictured, pictures_of, said_of_figures, said_of_pictures
-from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, find_files
+from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, files_by_name
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source, Span
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
@@ -222,8 +222,8 @@ def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = 
 def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Checked:
     """The files at the paths and below, checked; the cases among them are named only, without `with_cases`."""
     project, shelf, asked = run.project, run.shelf, tuple(paths)
-    files = find_files(project, (path for path in asked if project.name(path) not in shelf.texts))
-    names = tuple(sorted({*shelf.texts, *(project.name(file) for file in files.value or ())}))
+    files = files_by_name(project, (path for path in asked if project.name(path) not in shelf.texts))
+    names = tuple(sorted({*shelf.texts, *(files.value or ())}))
     case_files = tuple(name for name in names if name.endswith(CASE_SUFFIX))
     entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
     cases = tuple(case for name in case_files for case in check_cases(name, run)) if with_cases else ()

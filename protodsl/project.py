@@ -38,7 +38,12 @@ class Project:
 
     def name(self, path: Path) -> str:
         """How a file of this project is known: its path below the root with `/`, links followed."""
-        return Path(os.path.relpath(os.path.realpath(path), self.root)).as_posix()
+        return self._name(os.path.realpath(path))
+
+    def _name(self, real: str) -> str:
+        root = os.path.join(self.root, "")
+        below = real[len(root) :] if real.startswith(root) else os.path.relpath(real, self.root)
+        return below.replace(os.sep, "/")
 
     def folders(self) -> tuple[Path, ...]:
         """Where a `use` may look, in this order: the root, then the library folders that are there."""
@@ -103,7 +108,14 @@ def open_project(path: Path) -> Project:
 
 def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, ...]]:
     """Protocols and cases among the paths and below the folders among them, each once, sorted by name."""
+    found = files_by_name(project, paths)
+    return Outcome(tuple((found.value or {}).values()), found.diagnostics)
+
+
+def files_by_name(project: Project, paths: Iterable[Path]) -> Outcome[Mapping[str, Path]]:
+    """The same by the name of each."""
     found: dict[str, Path] = {}
+    folders = tuple(os.path.join(folder, "") for folder in project.folders())
     diagnostics: list[Diagnostic] = []
     for path in paths:
         refused: list[OSError] = []
@@ -118,11 +130,12 @@ def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, .
             diagnostics.append(say.nothing_found(shown(path)))
         else:
             for one in kept:
-                if project.reaches(one):
-                    found.setdefault(project.name(one), one)
+                real = os.path.realpath(one)
+                if real.startswith(folders):
+                    found.setdefault(project._name(real), one)
                 else:
                     diagnostics.append(say.unreadable(shown(one), "The link leads out of the project"))
-    return Outcome(tuple(found[name] for name in sorted(found)), tuple(diagnostics))
+    return Outcome({name: found[name] for name in sorted(found)}, tuple(diagnostics))
 
 
 def shown(path: Path) -> str:

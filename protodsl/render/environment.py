@@ -187,6 +187,8 @@ def _environment(template_folder: Path | None, cache: Path) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         bytecode_cache=FileSystemBytecodeCache(str(keep)),
+        # What is shipped stays as it is while the program runs, and a page would ask that of a hundred files.
+        auto_reload=template_folder is not None,
     )
     made.filters |= {
         "at_first_card": at_first_card,

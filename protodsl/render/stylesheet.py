@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from base64 import b64encode
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 
 from jinja2 import Environment, TemplateNotFound
@@ -48,6 +48,15 @@ class Rules:
 
 def read_rules(style: Style, kind: str) -> Outcome[Rules]:
     """The style sheets of a handout of this kind, the clinic's own file before the shipped one."""
+    return _rules(style, kind) if style.template_folder else _shipped(style, kind)
+
+
+@lru_cache(maxsize=32)
+def _shipped(style: Style, kind: str) -> Outcome[Rules]:
+    return _rules(style, kind)
+
+
+def _rules(style: Style, kind: str) -> Outcome[Rules]:
     jinja = environment(style)
     found: dict[str, str] = {}
     for name in (*names(style, kind), "screen.css", "ua.css"):
