@@ -36,18 +36,21 @@ from protodsl.model.figure import (
     Distance,
     Height,
     Lean,
+    Lift,
     Line,
     Part,
     Pose,
     Posture,
+    Slide,
     Statement,
     Under,
 )
 
 # Weights in 1/cm: an equality that is kept; a foot that stays where it was; what merely rests; what is only a wish.
 FIRM, STAYS, RESTS, WISH, LOOSE = 60.0, 20.0, 0.5, 0.5, 0.3
-# How far a lifted part is at least from what it lay on, in cm.
-CLEAR = 3.0
+# How far a lifted part is at least from what it lay on, in cm: where angles say the rest, and where nothing else is
+# said.
+CLEAR, CLEARLY = 3.0, 12.0
 UPRIGHT = ("standing", "sitting", "long sitting", "kneeling", "half-kneeling")
 _HEADWARDS = ("lying face down", "on all fours")
 _BALANCED = ("standing", "kneeling", "half-kneeling")
@@ -102,7 +105,7 @@ def askings_of(
         *_contacts(position, holding, scene, loose),
         *_stays(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
         *_touches(holding, position),
-        *_lifted(holding, before, scene, position),
+        *_lifted(pose, holding, before, scene, position),
         *(
             Asking(demand, "statement", statement=one)
             for one in pose.statements
@@ -142,14 +145,15 @@ def _stays(
             )
 
 
-def _lifted(holding: Holding, before: Holding | None, scene: Scene, position: Position) -> Iterator[Asking]:
+def _lifted(pose: Pose, holding: Holding, before: Holding | None, scene: Scene, position: Position) -> Iterator[Asking]:
     """What lay on something in the pose before and is lifted is clear of it."""
+    clear = CLEARLY if all(isinstance(one, Lift | Slide) for one in pose.statements) else CLEAR
     for name in sorted(holding.lifts & (before.holds.keys() if before is not None else set())):
         if before is None or name in holding.holds:
             continue
         surface = scene.surface(before.holds[name].surface, position.name)
         ball = LANDMARKS[name]
-        target = surface.offset + ball.radius + CLEAR
+        target = surface.offset + ball.radius + clear
         yield Asking(Level((place(ball, surface.normal),), target, 5.0, hard=False, at_least=True), "wish", name)
 
 

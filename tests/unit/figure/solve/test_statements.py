@@ -181,6 +181,14 @@ def test_what_is_lifted_is_clear_and_what_stays_does_not_move() -> None:
     assert at(end, "upper back")[2] == pytest.approx(at(start, "upper back")[2], abs=CLOSE)
 
 
+def test_a_part_that_is_only_lifted_is_seen_to_be() -> None:
+    """Without an angle that says how far, a hand's breadth and more."""
+    _, bridge = poses("start lying on back, knees 100, feet flat on floor\nend lift pelvis")
+    assert lowest(bridge, "right seat") == pytest.approx(12, abs=1)
+    _, stance = poses("start standing\nend lift right foot")
+    assert lowest(stance, "right heel") > 11 and lowest(stance, "right ball of big toe") > 11
+
+
 def test_what_slides_may_move_and_touches_still() -> None:
     wall = "wall behind\nstart standing, back against wall, feet 45 cm from wall\n"
     start, end = poses(wall + "end knees 80, slide back")
