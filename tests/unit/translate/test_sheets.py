@@ -8,6 +8,7 @@ from io import BytesIO
 from pathlib import Path
 from xml.etree.ElementTree import Element, fromstring
 
+import page as page_validation
 import pytest
 from pypdf import PdfReader
 
@@ -35,6 +36,11 @@ def root(page: Path) -> Element:
 
 def words(element: Element) -> str:
     return " ".join("".join(element.itertext()).split())
+
+
+def faults(page: Path) -> list[str]:
+    """What an independent validator has against a PDF (PDF/UA-1, ISO 14289-1:2014)."""
+    return [one.message for one in page_validation.validate_pdf_bytes(page.read_bytes(), profile="pdf-ua-1").failures]
 
 
 def test_no_sheet_without_words_for_all_of_it(cli: Cli, project: Path) -> None:
@@ -114,6 +120,7 @@ def test_a_draft_says_so_on_every_page(cli: Cli, project: Path) -> None:
     assert len(pdf.pages) > 2
     for printed in pdf.pages:
         assert "DRAFT of a translation. Not for patients." in printed.extract_text()
+    assert faults(project / "handouts/tobillo.en-draft.pdf") == []
 
 
 def test_a_draft_whose_template_drops_the_note_is_not_made(cli: Cli, project: Path) -> None:
@@ -146,6 +153,7 @@ def test_text_beside_translation(cli: Cli, translated: Path) -> None:
     order = ["Pida ayuda ya", "Elevación de talones", "Suba despacio.", "Mantenga 2 segundos."]
     assert [texts.index(text) for text in order] == sorted(texts.index(text) for text in order)
     assert "Do not give this to a patient" in words(page)
+    assert faults(translated / "handouts/tobillo.en-side-by-side.pdf") == []
 
 
 def test_from_right_to_left_the_columns_keep_their_directions(cli: Cli, project: Path) -> None:
