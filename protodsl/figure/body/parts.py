@@ -54,7 +54,8 @@ _IN_POSITION: dict[str, dict[str, tuple[str, ...]]] = {
     "lying on back": {"knee": ("knee",)},
     "long sitting": {"knee": ("knee",)},
     "sitting": {"knee": ("knee",)},
-    "lying on right side": {"head": ("right temple",), "pelvis": ("right side of hip",), "trunk": ("right side of hip",)},
+    "lying on right side": {"head": ("right temple",), "pelvis": ("right side of hip",),
+                            "trunk": ("right side of hip",)},
     "lying on left side": {"head": ("left temple",), "pelvis": ("left side of hip",), "trunk": ("left side of hip",)},
 }  # fmt: skip
 _SIDE_LYING: dict[str, tuple[str, ...]] = {
@@ -88,8 +89,8 @@ _LIFTED_MIDDLE: dict[str, tuple[str, ...]] = {
 }
 # The landmark a part is measured from and an arrow follows, in one word.
 _MEASURED: dict[str, str] = {
-    "foot": "ankle", "forefoot": "ball of big toe", "outer foot": "ankle", "leg": "ankle", "arm": "palm", "hand": "palm",
-    "fingers": "fingertips", "forearm": "wrist",
+    "foot": "ankle", "forefoot": "ball of big toe", "outer foot": "ankle", "leg": "ankle", "arm": "palm",
+    "hand": "palm",     "fingers": "fingertips", "forearm": "wrist",
 }  # fmt: skip
 _MEASURED_MIDDLE: dict[str, str] = {
     "head": "back of head", "neck": "nape", "upper back": "upper back", "back": "middle back", "pelvis": "sacrum",

@@ -11,7 +11,7 @@ from protodsl.figure.body.parts import measured, sides_of
 from protodsl.figure.body.vectors import dot, length, minus, times
 from protodsl.figure.posture import Vector
 from protodsl.figure.solve.posing import Posed
-from protodsl.figure.solve.statements import UPRIGHT
+from protodsl.figure.solve.weights import HEADWARDS, UPRIGHT
 from protodsl.figure.solve.words import is_many, part_words
 from protodsl.model.figure import MIDDLE_PARTS, Arrow
 
@@ -19,7 +19,6 @@ from protodsl.model.figure import MIDDLE_PARTS, Arrow
 STILL, CLEARLY = 1.0, 0.5
 OPPOSITE = {"up": "down", "down": "up", "forward": "back", "back": "forward", "in": "out", "out": "in",
             "left": "right", "right": "left"}  # fmt: skip
-_LYING_FORWARD = ("lying face down", "on all fours")
 
 
 def said_of_arrows(arrows: Sequence[Arrow], solved: Sequence[Posed]) -> Iterator[Diagnostic]:
@@ -59,6 +58,6 @@ def _direction(word: str, side: str, posed: Posed) -> Vector | None:
             return None
         outwards = across if side == "left" else times(across, -1.0)
         return outwards if word == "out" else times(outwards, -1.0)
-    if posed.asked.position.name in (*UPRIGHT, *_LYING_FORWARD):
+    if posed.asked.position.name in (*UPRIGHT, *HEADWARDS):
         return (1.0 if word == "forward" else -1.0, 0.0, 0.0)
     return None

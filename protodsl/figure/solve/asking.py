@@ -15,8 +15,11 @@ from protodsl.figure.solve.contacts import WRITTEN, Holding, holding_of
 from protodsl.figure.solve.demands import Demand, numbers_of
 from protodsl.figure.solve.least_squares import Wish
 from protodsl.figure.solve.motion import PELVIS, PITCH, Placement
+from protodsl.figure.solve.resting import Asking, lifted_parts, lying, staying, touching_parts
 from protodsl.figure.solve.scene import Scene
-from protodsl.figure.solve.statements import Asking, askings_of, fixed_angles
+from protodsl.figure.solve.statements import demands_of, fixed_angles
+from protodsl.figure.solve.weights import LOOSE, STAYS
+from protodsl.figure.solve.wishes import held_between, wishes_for
 from protodsl.model.figure import Part, Pose, Posture, Statement
 
 # How far off its wish a number may be for one unit of cost: cm for the pelvis, else degrees. The project's own.
@@ -210,11 +213,35 @@ def ask(
     for name, (degrees, _) in fixed.items():
         _set(targets, name, degrees)
     place = before.body if before is not None else None
-    askings = askings_of(
-        pose, position, holding, place, before.asked.holding if before else None, scene, loose, sliding
-    )
+    askings = _askings(pose, position, holding, place, before.asked.holding if before else None, scene, loose, sliding)
     numbers: set[int] = set()
     for asking in askings:
         numbers |= numbers_of(asking.demand.segments())
     wishes = wishes_of(targets, fixed, numbers, pose, holding, position)
     return Asked(pose, position, position.axes, tuple(targets), wishes, askings, fixed, holding)
+
+
+def _askings(
+    pose: Pose,
+    position: Position,
+    holding: Holding,
+    body_before: Placement | None,
+    before: Holding | None,
+    scene: Scene,
+    loose: Part | None = None,
+    sliding: bool = False,
+) -> tuple[Asking, ...]:
+    """Everything that a pose asks beyond its fixed angles."""
+    return (
+        *lying(position, holding, scene, loose),
+        *staying(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
+        *touching_parts(holding, position),
+        *lifted_parts(pose, holding, before, scene, position),
+        *(
+            Asking(demand, "statement", statement=one)
+            for one in pose.statements
+            for demand in demands_of(one, position, holding, scene)
+        ),
+        *(Asking(demand, "wish") for demand in wishes_for(pose, position, holding, fresh=body_before is None)),
+        *(Asking(demand, "wish") for demand in held_between(position, scene)),
+    )

@@ -12,8 +12,8 @@ from protodsl.figure.solve.asking import range_of
 from protodsl.figure.solve.demands import REACH, Balance, Level
 from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed, pose_body, through
+from protodsl.figure.solve.resting import Asking
 from protodsl.figure.solve.scene import Scene
-from protodsl.figure.solve.statements import Asking
 from protodsl.model.figure import Lean, Line, Part, Posture, Statement
 
 # An equality that is missed by more, in cm (a contact) or in cm at 40 cm (a direction: 0.7 degrees), does not hold.

@@ -27,13 +27,12 @@ from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed
 from protodsl.figure.solve.scene import Scene
 from protodsl.figure.solve.statements import fixed_angles
+from protodsl.figure.solve.weights import CAN_FALL
 from protodsl.figure.solve.words import angle_words, joint_words, part_words, statement_words
 from protodsl.model.figure import Angle, Pose
 from protodsl.source import NOWHERE, Span
 from protodsl.units import plain
 
-# Positions in which nothing but the base of support keeps a person from falling.
-_CAN_FALL = ("standing", "kneeling", "half-kneeling")
 # So far outside the base of support the centre of mass is said to be outside, in cm.
 OUTSIDE = 0.5
 
@@ -149,5 +148,5 @@ def _two_joints(posed: Posed) -> Iterator[Diagnostic]:
 
 def _balance(posed: Posed) -> Iterator[Diagnostic]:
     margin = inside(posed)
-    if posed.asked.position.name in _CAN_FALL and posed.asked.holding.holds and margin < -OUTSIDE:
+    if posed.asked.position.name in CAN_FALL and posed.asked.holding.holds and margin < -OUTSIDE:
         yield say.not_balanced(posed.asked.pose.role, -margin, posed.asked.pose.span)

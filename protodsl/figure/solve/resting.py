@@ -1,0 +1,132 @@
+"""What lies on something, as demands: contacts, what stays where it was, what is lifted, parts on parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from protodsl.figure.body.landmarks import LANDMARKS
+from protodsl.figure.body.parts import measured, sides_of, touching
+from protodsl.figure.body.positions import Position
+from protodsl.figure.posture import STATURE, Sphere
+from protodsl.figure.solve.contacts import Hold, Holding
+from protodsl.figure.solve.demands import (
+    Demand,
+    Level,
+    Meeting,
+    on_plane,
+    place,
+    spread,
+)
+from protodsl.figure.solve.motion import Placement
+from protodsl.figure.solve.scene import Scene
+from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, STAYS
+from protodsl.model.figure import (
+    MIDDLE_PARTS,
+    Lift,
+    Part,
+    Pose,
+    Slide,
+    Statement,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """A demand with its kind (`contact`, `stays`, `touch`, `statement`, `wish`) and what it comes from."""
+
+    demand: Demand
+    kind: str
+    landmark: str = ""
+    hold: Hold | None = None
+    statement: Statement | None = None
+    because: str = ""
+
+
+def lying(position: Position, holding: Holding, scene: Scene, loose: Part | None) -> Iterator[Asking]:
+    """Landmarks on their surfaces: equalities, but for what merely rests there; of a part that is `loose` only a
+    pull.
+    """
+    for name, hold in holding.holds.items():
+        surface = scene.surface(hold.surface, position.name)
+        soft = not hold.firm or (hold.surface == "pillow" and hold.part.name in ("head", "forehead"))
+        weight = LOOSE if hold.part == loose else RESTS if soft else FIRM
+        demand = on_plane(LANDMARKS[name], surface.normal, surface.offset, weight, hard=weight == FIRM)
+        yield Asking(demand, "rest" if soft else "contact", name, hold, because=hold.because)
+
+
+def staying(
+    holding: Holding, before: Holding | None, body: Placement | None, scene: Scene, position: Position, weight: float
+) -> Iterator[Asking]:
+    """Contacts of the pose before, where they were, unless they are said to slide."""
+    if before is None or body is None:
+        return
+    for name, hold in holding.holds.items():
+        known = before.holds.get(name)
+        if known is None or known.surface != hold.surface or name in holding.slides or not (known.firm and hold.firm):
+            continue
+        if _follows_from_others(name, holding):
+            continue
+        at = body.centre(LANDMARKS[name])
+        for along in spread(scene.surface(hold.surface, position.name).normal):
+            target = at[0] * along[0] + at[1] * along[1] + at[2] * along[2]
+            yield Asking(
+                Level((place(LANDMARKS[name], along),), target, weight, hard=weight == STAYS), "stays", name, hold
+            )
+
+
+def lifted_parts(
+    pose: Pose, holding: Holding, before: Holding | None, scene: Scene, position: Position
+) -> Iterator[Asking]:
+    """What lay on something in the pose before and is lifted is clear of it."""
+    clear = CLEARLY if all(isinstance(one, Lift | Slide) for one in pose.statements) else CLEAR
+    for name in sorted(holding.lifts & (before.holds.keys() if before is not None else set())):
+        if before is None or name in holding.holds:
+            continue
+        surface = scene.surface(before.holds[name].surface, position.name)
+        ball = LANDMARKS[name]
+        target = surface.offset + ball.radius + clear
+        yield Asking(Level((place(ball, surface.normal),), target, 5.0, hard=False, at_least=True), "wish", name)
+
+
+def _follows_from_others(name: str, holding: Holding) -> bool:
+    """Whether a landmark stays anyway because others of the same bone do: it would only cost time."""
+    side, _, mark = name.partition(" ")
+    there = {other.partition(" ")[2] for other in holding.holds if other.startswith(side)}
+    if mark == "toes":
+        return "ball of big toe" in there
+    if mark == "ball of big toe":
+        return {"heel", "ball of little toe"} <= there
+    return mark == "little knuckle" and "palm" in there
+
+
+def touching_parts(holding: Holding, position: Position) -> Iterator[Asking]:
+    """Parts that rest on other parts."""
+    for touch, because in holding.touches:
+        for side in sides_of(touch.part.side) if touch.part.name not in MIDDLE_PARTS else ("",):
+            mark = _resting(touch.part, side, position)
+            near, far, along = _rod(touch.on, side)
+            demand = Meeting(LANDMARKS[mark], near, far, FIRM, along=along)
+            yield Asking(demand, "touch", mark, statement=touch, because=because)
+
+
+def _resting(part: Part, side: str, position: Position) -> str:
+    """The one landmark of a part that rests on another part."""
+    return f"{side} palm" if part.name == "hand" else touching(part.name, side, position.name)[0]
+
+
+def _rod(part: Part, side: str) -> tuple[Sphere, Sphere, float | None]:
+    """The flesh that is touched: the two ends of a limb, or one ball; and where along it."""
+    on = part.side or side
+    ends = {
+        "thigh": (f"{on} thigh", (0.0, -0.015, -0.225), (0.048, 0.033), 0.55),
+        "shin": (f"{on} shank", (0.0, -0.02, -0.225), (0.030, 0.023), 0.5),
+        "upper arm": (f"{on} upper arm", (0.0, -0.02, -0.17), (0.031, 0.024), 0.5),
+        "forearm": (f"{on} forearm", (0.0, -0.02, -0.13), (0.024, 0.017), 0.5),
+    }
+    if part.name in ends:
+        segment, (x, top, bottom), (wide, narrow), along = ends[part.name]
+        near = Sphere(segment, (x, 0.0, top * STATURE), wide * STATURE)
+        return near, Sphere(segment, (x, 0.0, bottom * STATURE), narrow * STATURE), along
+    ball = LANDMARKS[measured(part.name, on)]
+    return ball, ball, None
