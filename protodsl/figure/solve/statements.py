@@ -78,14 +78,14 @@ def demands_of(one: Statement, position: Position, holding: Holding, scene: Scen
     elif isinstance(one, Line):
         for term in _directions(one.part):
             for along in (UPWARD,) if one.direction == "horizontal" else (FORWARD, LEFTWARD):
-                yield Level(tuple(termalong(part, along) for part in term), 0.0, FIRM)
+                yield Level(tuple(term_along(part, along) for part in term), 0.0, FIRM)
     elif isinstance(one, Lean):
         yield _lean(float(one.degrees) * (1.0 if one.direction == "forward" else -1.0))
     elif isinstance(one, Distance):
         yield from _distance(one, position, holding, scene)
     elif isinstance(one, Posture) and one.name == "trunk upright":
         yield _lean(0.0)
-        yield Level(tuple(termalong(part, LEFTWARD) for part in TRUNK), 0.0, FIRM)
+        yield Level(tuple(term_along(part, LEFTWARD) for part in TRUNK), 0.0, FIRM)
 
 
 def pairs(part: Part, other: Part) -> Iterator[tuple[Sphere, Sphere]]:
@@ -107,7 +107,8 @@ TRUNK: _Direction = (
 _LEG_LENGTH = cm.THIGH + cm.SHANK
 
 
-def termalong(part: tuple[str, Vector, float, bool], along: Vector) -> Term:
+def term_along(part: tuple[str, Vector, float, bool], along: Vector) -> Term:
+    """One end of a line of the body, as a term along a direction."""
     segment, own, factor, turns = part
     return Term(SEGMENT_NUMBER[segment], own, along, factor, turns)
 
@@ -145,7 +146,7 @@ def _directions(part: Part) -> Iterator[_Direction]:
 def _lean(degrees: float) -> Level:
     """The trunk leans forward by an angle from upright."""
     across = (cos(radians(degrees)), 0.0, -sin(radians(degrees)))
-    return Level(tuple(termalong(part, across) for part in TRUNK), 0.0, FIRM)
+    return Level(tuple(term_along(part, across) for part in TRUNK), 0.0, FIRM)
 
 
 def _distance(one: Distance, position: Position, holding: Holding, scene: Scene) -> Iterator[Demand]:
