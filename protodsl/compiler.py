@@ -111,8 +111,6 @@ class Run:
     _alone: dict[int, frozenset[Problem]] = field(default_factory=dict)
     # By identity; a protocol that is kept here cannot give its place to another.
     _pictured: dict[int, tuple[Protocol, Pictured]] = field(default_factory=dict)
-    # By identity; a protocol that is kept here cannot give its place to another.
-    _pictured: dict[int, tuple[Protocol, Pictured]] = field(default_factory=dict)
     _templates: str = ""
 
     def entry(self, path: str) -> CheckedEntry:
@@ -130,13 +128,6 @@ class Run:
         if id(protocol) not in self._alone:
             self._alone[id(protocol)] = frozenset(map(_problem, _check_alone(protocol, self)))
         return self._alone[id(protocol)]
-
-    def pictured(self, protocol: Protocol) -> Pictured:
-        """The pictures of a protocol, drawn and read once for all who follow it."""
-        found = self._pictured.get(id(protocol))
-        if found is None:
-            found = self._pictured[id(protocol)] = protocol, pictures_of(protocol, self.project)
-        return found[1]
 
     def pictured(self, protocol: Protocol) -> Pictured:
         """The pictures of a protocol, drawn and read once for all who follow it."""
