@@ -331,6 +331,10 @@ exercise toes
   dose 2 x 10, daily
   do
     Toes.
+exercise walk
+  title Walk
+  do
+    Walk.
 """
 
 
@@ -346,8 +350,8 @@ exercise toes
             ["  from 2026-11-04 to 2026-11-06 leave out rocks", "    because travelling"],
         ),
         (
-            ("--from", "2026-11-04", "give more", "dose 1 x 5, daily", "--because", "asked for"),
-            ["  from 2026-11-04 give more", "    dose 1 x 5, daily", "    because asked for"],
+            ("--from", "2026-11-04", "give walk", "dose 1 x 5, daily", "--because", "asked for"),
+            ["  from 2026-11-04 give walk", "    dose 1 x 5, daily", "    because asked for"],
         ),
         (
             ("--from", "2026-11-04", "change rocks", "do", "  Rock slowly.", "--because", "asked for"),
