@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from protodsl.figure.body.landmarks import LANDMARKS
-from protodsl.figure.body.parts import measured
+from protodsl.figure.body.parts import limb_of, measured
 from protodsl.figure.posture import PlacedProp, Vector
 from protodsl.figure.solve.contacts import Hold
 from protodsl.figure.solve.motion import Placement
@@ -27,6 +27,8 @@ BREADTHS: dict[str, float] = {"ball": 20.0, "pillow": 10.0, "towel": 6.0}
 # A pillow under the head of somebody who lies on the side fills the height of the shoulder.
 SIDE_PILLOW = 12.5
 WALL_HEIGHT = 184.0
+# From the seat of a chair to the top of its back, in cm: common practice, no source.
+CHAIR_BACK = 40.0
 # How deep the props are that have a front edge, in cm, from front to back.
 DEPTHS: dict[str, float] = {"chair": 42.0, "table": 50.0, "step": 30.0}
 
@@ -56,9 +58,16 @@ class Scene:
     under: tuple[tuple[Part, str], ...] = ()
     between: tuple[tuple[Part, Part, float], ...] = ()
 
-    def surface(self, name: str, position: str) -> Surface:
-        """The plane of a surface; a head pillow is higher for somebody on the side. KeyError where there is none."""
-        return self.side_pillow if name == "pillow" and position.endswith("side") else self.surfaces[name]
+    def surface(self, name: str, position: str, landmark: str) -> Surface:
+        """The plane that a landmark lies on: for somebody on the side a head pillow is higher, and who stands holds a
+        chair by its back. KeyError where there is no such thing.
+        """
+        if name == "pillow" and position.endswith("side"):
+            return self.side_pillow
+        plane = self.surfaces[name]
+        if name == "chair" and holds_the_back(position, landmark):
+            return Surface(plane.normal, plane.offset + CHAIR_BACK)
+        return plane
 
 
 def scene_of(figure: Figure) -> Scene:
@@ -96,6 +105,11 @@ def _between(figure: Figure) -> Iterator[tuple[Part, Part, float]]:
                 yield one, other, written or BREADTHS.get(prop.kind, 10.0)
 
 
+def holds_the_back(position: str, landmark: str) -> bool:
+    """Whether who touches a chair with this landmark holds its back."""
+    return position == "standing" and limb_of(landmark)[1] == "arm"
+
+
 def height_of(prop: Prop) -> float:
     """How high a prop is, in cm."""
     return float(prop.centimetres) if prop.centimetres is not None else HEIGHTS.get(prop.kind, 0.0)
@@ -129,7 +143,12 @@ def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str
     touching = _ends_of(prop, bodies[0][0]) or _touching(prop.kind, bodies)
     if not touching:
         return PlacedProp(prop.kind, _rounded(_beside(prop, middle)), _facing(prop.where), height, ends, kilograms)
-    at, facing = _under(prop, touching, middle)
+    held_by_back = any(
+        hold.surface == "chair" and holds_the_back(position, name)
+        for _, holds, position in bodies[:1]
+        for name, hold in holds.items()
+    )
+    at, facing = _under(prop, touching, middle, held_by_back)
     return PlacedProp(prop.kind, _rounded(at), facing, height, ends, kilograms)
 
 
@@ -150,18 +169,23 @@ def _touching(kind: str, bodies: Sequence[tuple[Placement, dict[str, Hold], str]
     return []
 
 
-def _under(prop: Prop, touching: Sequence[tuple[str, Vector]], middle: Vector) -> tuple[Vector, Vector]:
+def _under(
+    prop: Prop, touching: Sequence[tuple[str, Vector]], middle: Vector, held_by_back: bool
+) -> tuple[Vector, Vector]:
     """Where a prop stands that is touched, and the way from it to the body."""
     depth = DEPTHS.get(prop.kind, 0.0)
     x = sum(at[0] for _, at in touching) / len(touching)
     y = sum(at[1] for _, at in touching) / len(touching)
     names = {name.partition(" ")[2] for name, _ in touching}
     if prop.kind == "chair" and "seat" in names:
-        return (x + 0.2 * depth, 0.0, 0.0), (1.0, 0.0, 0.0)
+        return (x + 0.2 * depth, middle[1], 0.0), (1.0, 0.0, 0.0)
+    if prop.kind == "chair" and held_by_back:
+        ahead = 1.0 if x > middle[0] else -1.0
+        return (x + ahead * (0.5 * depth - 2.0), middle[1], 0.0), (ahead, 0.0, 0.0)
     if prop.kind == "step":
         # The edge is a little behind the heel, or under the balls of the feet where the heels are free.
         edge = min(at[0] for _, at in touching) - (4.0 if "heel" in names else 2.5)
-        return (edge + depth / 2, 0.0, 0.0), (-1.0, 0.0, 0.0)
+        return (edge + depth / 2, middle[1], 0.0), (-1.0, 0.0, 0.0)
     if prop.kind in DEPTHS and abs(y - middle[1]) > abs(x - middle[0]):
         outward = 1.0 if y > middle[1] else -1.0
         return (x, y + outward * 0.25 * depth, 0.0), (0.0, -outward, 0.0)

@@ -210,8 +210,32 @@ def test_things_stand_where_they_are_needed() -> None:
     assert props["wall"].at[0] == 0 and props["wall"].facing == (1, 0, 0)
     assert props["chair"].height == 45 and props["chair"].at[0] > at(found.poses[0], "right knee")[0] - 10
     assert props["pillow"].at[0] == pytest.approx(at(found.poses[0], "back of head")[0], abs=0.01)
+    beside = solve(figure("wall on right\nstart sitting, feet flat on floor, right outer foot against wall")).value
+    assert beside is not None
+    chair = next(prop for prop in beside.props if prop.kind == "chair")
+    assert chair.at[1] == pytest.approx(at(beside.poses[0], "sacrum")[1], abs=0.5) and chair.at[1] > 10
     brought = solve(figure("start sitting")).value
     assert brought is not None and [prop.kind for prop in brought.props] == ["chair"]
+
+
+def test_who_stands_holds_a_chair_by_its_back() -> None:
+    """40 cm above the seat: common practice, no source. The chair is turned away."""
+    found = solve(figure("chair 45 cm in front\nstart standing, hands on chair")).value
+    assert found is not None
+    assert lowest(found.poses[0], "right palm") == pytest.approx(85, abs=0.1)
+    (chair,) = found.props
+    assert chair.facing == (1, 0, 0) and chair.at[0] > at(found.poses[0], "right palm")[0]
+
+
+def test_arms_of_which_nothing_is_said_hang_from_a_trunk_that_leans() -> None:
+    _, pose = poses("start standing\nend trunk lean forward 60, knees 10")
+    shoulder, elbow = at(pose, "right shoulder"), at(pose, "right elbow")
+    assert abs(elbow[0] - shoulder[0]) < 6 and elbow[2] < shoulder[2] - 25
+
+
+def test_a_foot_a_distance_from_the_other_is_to_the_side() -> None:
+    _, pose = poses("start standing\nend right foot 50 cm from left foot")
+    assert at(pose, "left ankle")[1] - at(pose, "right ankle")[1] == pytest.approx(50, abs=CLOSE)
 
 
 def test_a_ball_between_the_knees_keeps_them_apart() -> None:
