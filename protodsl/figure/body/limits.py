@@ -66,6 +66,7 @@ LIMITS: dict[str, Limit] = {
     "neck rotation right": _limit("neck", "rotation", 80, "rotation", 80, "none"),
 }
 
+UNDER_LOAD_SOURCE = "under load, from memory, no source"
 # With weight on it a joint is pushed further than it goes by itself: from memory.
 UNDER_LOAD: dict[str, tuple[float, float]] = {
     "ankle dorsiflexion": (-50.0, 40.0),

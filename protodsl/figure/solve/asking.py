@@ -88,7 +88,7 @@ def targets_of(pose: Pose, position: Position, holding: Holding, before: Before 
         elif "wall" in scene.surfaces:
             normal = scene.surfaces["wall"].normal
             state[0], state[1] = normal[0] * _START_FROM_WALL, normal[1] * _START_FROM_WALL
-    _reach(state, position, holding, before if not fresh else None)
+    _reach(state, position, holding, before if not fresh else None, scene)
     if not fresh and before is not None:
         _release(state, holding, before.asked.holding)
     for side, words in holding.arms.items():
@@ -147,11 +147,12 @@ def _pitch(firm: Mapping[str, float], holding: Holding) -> float:
     return _SPREAD_OF_PELVIS[PITCH] if loose else firm["pitch"]
 
 
-def _reach(state: list[float], position: Position, holding: Holding, before: Before | None) -> None:
+def _reach(state: list[float], position: Position, holding: Holding, before: Before | None, scene: Scene) -> None:
     """Turn arms and legs towards what they are put on."""
     for name, hold in holding.holds.items():
         side, _, mark = name.partition(" ")
-        towards = REACHES.get((position.name, mark, hold.surface))
+        aside = hold.surface == "wall" and abs(scene.surfaces["wall"].normal[1]) > 0.5
+        towards = REACHES.get((position.name, mark, "wall aside" if aside else hold.surface))
         known = before is not None and name in before.asked.holding.holds
         if towards is None or hold.because != WRITTEN or known or side not in SIDES:
             continue
@@ -242,6 +243,6 @@ def _askings(
             for one in pose.statements
             for demand in demands_of(one, position, holding, scene)
         ),
-        *(Asking(demand, "wish") for demand in wishes_for(pose, position, holding, fresh=body_before is None)),
+        *(Asking(demand, "wish") for demand in wishes_for(pose, position, holding, scene, fresh=body_before is None)),
         *(Asking(demand, "wish") for demand in held_between(position, scene)),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import degrees
 
-from protodsl.figure.body.limits import LIMITS, plain_name
+from protodsl.figure.body.limits import LIMITS, UNDER_LOAD_SOURCE, plain_name
 from protodsl.figure.body.skeleton import ANGLES
 from protodsl.figure.solve.asking import range_of
 from protodsl.figure.solve.demands import REACH, Balance, Level
@@ -141,6 +141,9 @@ def beyond_of(posed: Posed) -> tuple[Beyond, ...]:
         if low - margin <= value <= high + margin:
             continue
         movement, normal, source = LIMITS[plain_name(name)].ends(value)
+        allowed = high if value > high else -low
+        if allowed != normal:
+            normal, source = allowed, UNDER_LOAD_SOURCE
         found.append(Beyond(name, value, movement, normal, source, written[1] if written else None))
     return tuple(found)
 

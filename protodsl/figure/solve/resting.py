@@ -48,7 +48,7 @@ def lying(position: Position, holding: Holding, scene: Scene, loose: Part | None
     pull.
     """
     for name, hold in holding.holds.items():
-        surface = scene.surface(hold.surface, position.name)
+        surface = scene.surface(hold.surface, position.name, name)
         soft = not hold.firm or (hold.surface == "pillow" and hold.part.name in ("head", "forehead"))
         weight = LOOSE if hold.part == loose else RESTS if soft else FIRM
         demand = on_plane(LANDMARKS[name], surface.normal, surface.offset, weight, hard=weight == FIRM)
@@ -68,7 +68,7 @@ def staying(
         if _follows_from_others(name, holding):
             continue
         at = body.centre(LANDMARKS[name])
-        for along in spread(scene.surface(hold.surface, position.name).normal):
+        for along in spread(scene.surface(hold.surface, position.name, name).normal):
             target = at[0] * along[0] + at[1] * along[1] + at[2] * along[2]
             yield Asking(
                 Level((place(LANDMARKS[name], along),), target, weight, hard=weight == STAYS), "stays", name, hold
@@ -83,7 +83,7 @@ def lifted_parts(
     for name in sorted(holding.lifts & (before.holds.keys() if before is not None else set())):
         if before is None or name in holding.holds:
             continue
-        surface = scene.surface(before.holds[name].surface, position.name)
+        surface = scene.surface(before.holds[name].surface, position.name, name)
         ball = LANDMARKS[name]
         target = surface.offset + ball.radius + clear
         yield Asking(Level((place(ball, surface.normal),), target, 5.0, hard=False, at_least=True), "wish", name)

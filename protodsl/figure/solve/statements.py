@@ -156,7 +156,7 @@ def _distance(one: Distance, position: Position, holding: Holding, scene: Scene)
         for name in _nearest(one.part, surface.normal, position):
             ball = LANDMARKS[name]
             yield Level((place(ball, surface.normal),), surface.offset + ball.radius + far, FIRM)
-    elif one.relation == "apart":
+    elif one.relation == "apart" or _is_pair(one):
         right, left = (LANDMARKS[measured(one.part.name, side)] for side in SIDES)
         sideways = column(position.axes, 1)
         yield Level((place(left, sideways), place(right, sideways, -1.0)), far, FIRM)
@@ -168,6 +168,11 @@ def _distance(one: Distance, position: Position, holding: Holding, scene: Scene)
             else:
                 sign = 1.0 if one.relation == "in front of" else -1.0
                 yield Level((place(first, ahead), place(second, ahead, -1.0)), sign * far, FIRM)
+
+
+def _is_pair(one: Distance) -> bool:
+    """`right foot 50 cm from left foot`: as far apart, to the side."""
+    return one.relation == "from" and one.other is not None and one.part.name == one.other.name
 
 
 def _apart(first: Sphere, second: Sphere, far: float) -> Meeting:

@@ -85,6 +85,12 @@ def test_past_the_normal_range_is_a_warning_with_its_source() -> None:
     assert from_memory.notes == ("the normal range: from memory, no source",)
 
 
+def test_a_foot_that_carries_bends_further_before_a_word_is_said() -> None:
+    assert said("start standing, ankles 30, knees 60") == ()
+    (one,) = [one for one in said("start standing, ankles 45, knees 90") if one.code.id == "F205"]
+    assert one.args["normal"] == 40 and one.notes == ("the normal range: under load, from memory, no source",)
+
+
 def test_what_nobody_wrote_is_implied_by_the_contacts() -> None:
     press_up = "start lying face down, hands on floor, hands under shoulders\nend elbows 0, lift chest"
     implied = [one for one in said(press_up) if one.code.id == "F205"]
