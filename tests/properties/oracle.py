@@ -396,6 +396,8 @@ class Oracle:
         if held and rising:
             looks[key] = []
             return False
+        if looks.get(key) and looks[key][-1].day == self.mind.day:
+            return True  # two lines with the same words are looked at once
         if lines:
             found = []
             for session, counts in lines:

@@ -459,3 +459,63 @@ def test_one_movement_of_several_is_enough_to_bar() -> None:
         ("limit ankle plantarflexion <= 30 deg", ["bend"]),
     ):
         assert names(sheet(both, f"phase one\n  {line}\n  give bend")) == printed, line
+
+
+def test_what_is_asked_is_what_the_line_itself_does_not_know() -> None:
+    """An unknown inside a row of sessions is asked though the last session was known, and the other way round."""
+    lines = "up when pain <= 3, 2 sessions in a row\ndown when pain > 5, 2 sessions in a row"
+    text = EXERCISES + CLIMB.format("".join(f"  {one}\n" for one in lines.splitlines()))
+    gap = (session("03", how="as given"), session("04", how="as given, pain 4"))
+    assert uses(sheet(text, "give climb", *gap)) == {"pain": ["down when"]}
+    known = (session("03-04", how="as given, pain 4"), said("unknown: pain", on="05"))
+    assert uses(sheet(text, "give climb", *known)) == {}
+    head = (
+        "phase one\n  give low\n  until heel raises >= 5 on each side\n"
+        "phase two\n  give low\n  until pain <= 3, 2 sessions in a row\n"
+        "  back to one if pain > 5, 2 sessions in a row\nphase three\n  give low"
+    )
+    more = (said(STRONG), *(one.replace("climb", "low") for one in gap))
+    assert uses(sheet(EXERCISES, head, *more)) == {"pain": ["back to"]}
+    sure = (said(STRONG), *(one.replace("climb", "low") for one in known))
+    assert uses(sheet(EXERCISES, head, *sure)) == {}
+
+
+# Sessions in a row.
+
+
+def test_in_a_row_counts_sessions_and_no_days_without_one() -> None:
+    measured = (said(STRONG, on="03"), said(STRONG, on="04"), said(STRONG, on="05"))
+    line = "up when heel raises >= 5 on each side, 2 sessions in a row"
+    assert [one for one in climb(line, *measured) if " up " in one] == []
+    assert climb(line, measured[0], session("03-04"))[-1] == "04 up climb: low > middle"
+
+
+def test_two_values_of_one_date_keep_holding_somebody_back() -> None:
+    """Limping by one session of the 3rd and not by the other: as long as nothing newer is said, nothing rises."""
+    limps = "question limps: Limping?\n  fresh for 1 week\n"
+    text = (
+        limps
+        + EXERCISES
+        + ("progression climb\n  up when heel raises >= 5 on each side\n  down when limps\n  level low\n  level high\n")
+    )
+    two = (session("03", how="part done, limps"), session("03", how="as given, not limps"))
+    for lines in (two, two[::-1]):
+        for later in (said(STRONG, on="04"), f"{said(STRONG, on='05')}\n{session('05', how='as given')}"):
+            found = sheet(text, "give climb", *lines, later)
+            assert [one for one in moves(found) if " up " in one] == []
+        assert moves(sheet(text, "give climb", *lines, said(STRONG, "no: limps", on="05")))[-1].startswith("05 up")
+
+
+def test_a_line_that_a_personal_change_leaves_as_it_is_goes_on_with_its_streak() -> None:
+    lines = "up when pain <= 3, 3 sessions in a row\ndown when pain > 5"
+    change = "from 2026-11-05 change climb\n  {}\n  because so"
+    other = climb(lines, session("03-05"), change.format("down when pain > 6"))
+    assert other[-1] == "05 up climb: low > middle"
+    same = climb(lines, session("03-05"), change.format("up when pain <= 2, 3 sessions in a row"))
+    assert [one for one in same if " up " in one] == []
+
+
+def test_the_last_phase_is_the_last_on_the_first_date_too() -> None:
+    head = "phase one\n  give low\n  until heel raises >= 5 on each side\n"
+    head += "phase two\n  give low\n  until heel raises >= 5 on each side"
+    assert phases(sheet(EXERCISES, head, said(STRONG))) == ["02 phase start :  > two"]
