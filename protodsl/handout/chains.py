@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from protodsl.handout.blocks import Bullets, Chain, ChainStop, Item, Section
 from protodsl.handout.draft import Draft
+from protodsl.handout.joint_loads import joint_loads
 from protodsl.handout.phrase import DoseInWords, InWords, Listed, Literal, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.rules import progressions
@@ -18,7 +19,7 @@ _ROMAN = ((10, "x"), (9, "ix"), (5, "v"), (4, "iv"), (1, "i"))
 
 
 def chains(draft: Draft) -> Section[Phrase] | None:
-    """A chain for each progression; a condition that stands twice has one mark."""
+    """A chain for each progression, a condition that stands twice with one mark; then the loads that are claimed."""
     found = progressions(draft)
     if not found:
         return None
@@ -27,7 +28,7 @@ def chains(draft: Draft) -> Section[Phrase] | None:
     words: tuple[Item[Phrase], ...] = tuple(
         _words(draft, at, triggers) for at, triggers in enumerate(marks.values(), 1)
     )
-    return Section("chains", say("chains.head"), (*drawn, *((Bullets(words),) if words else ())))
+    return Section("chains", say("chains.head"), (*drawn, *((Bullets(words),) if words else ()), *joint_loads(draft)))
 
 
 def roman(value: int) -> str:

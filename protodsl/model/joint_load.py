@@ -18,6 +18,7 @@ class Verdict(Enum):
     LESS = "less"
     CERTAINLY_LESS = "certainly-less"
     NO_FIGURE = "no-figure"
+    NO_SOLUTION = "no-solution"
     NO_ESTIMATE = "no-estimate"
     NO_JOINT = "no-joint"
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from protodsl.figure.load.moments import OF_A_SIDE, OF_THE_SPINE, Load
-from protodsl.figure.load.movement import peaks
+from protodsl.figure.load.joints import OF_A_SIDE, OF_THE_SPINE, Load, Loads
 from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Exercise, HarderThan, Level, Progression
 from protodsl.model.joint_load import Comparison, JointLoad, Verdict
@@ -20,7 +19,7 @@ PART, LEAST = 0.05, 1.0
 _MINOR = 0.5
 
 
-def comparisons(progression: Progression, exercises: Mapping[str, Exercise]) -> Iterator[Comparison]:
+def comparisons(progression: Progression, exercises: Mapping[str, Exercise], loads: Loads) -> Iterator[Comparison]:
     """Every claim of a progression with its verdict; a claim about a level that is not there was said elsewhere.
 
     A claim of the progression as a whole is one of the level behind the level that it names.
@@ -29,11 +28,11 @@ def comparisons(progression: Progression, exercises: Mapping[str, Exercise]) -> 
     levels = progression.levels
     for claim in progression.harder:
         if claim.level in at and at[claim.level] + 1 < len(levels):
-            yield _compared(progression, claim, levels[at[claim.level]], levels[at[claim.level] + 1], exercises)
+            yield _compared(progression, claim, levels[at[claim.level]], levels[at[claim.level] + 1], exercises, loads)
     for level in levels:
         for claim in level.harder:
             if claim.level in at and claim.level != level.name:
-                yield _compared(progression, claim, levels[at[claim.level]], level, exercises)
+                yield _compared(progression, claim, levels[at[claim.level]], level, exercises, loads)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +45,12 @@ class _Step:
 
 
 def _compared(
-    progression: Progression, claim: HarderThan, easier: Level, harder: Level, exercises: Mapping[str, Exercise]
+    progression: Progression,
+    claim: HarderThan,
+    easier: Level,
+    harder: Level,
+    exercises: Mapping[str, Exercise],
+    loads: Loads,
 ) -> Comparison:
     def said(verdict: Verdict, first: Load | None = None, second: Load | None = None, lacking: str = "") -> Comparison:
         return Comparison(
@@ -65,7 +69,7 @@ def _compared(
 
     if claim.joint not in OF_A_SIDE and claim.joint not in OF_THE_SPINE:
         return said(Verdict.NO_JOINT)
-    steps = [_step(level, claim.joint, exercises) for level in (easier, harder)]
+    steps = [_step(level, claim.joint, exercises, loads) for level in (easier, harder)]
     for step in steps:
         if step.verdict is not None:
             return said(step.verdict, lacking=step.lacking)
@@ -74,7 +78,7 @@ def _compared(
     main = steps[0].loads[0]
     if same.estimate < _MINOR * main.estimate and main.estimate > LEAST:
         return said(Verdict.OTHER_MOVEMENT, main, more)
-    if any(_with_band(level, exercises) for level in (easier, harder)):
+    if [*_with_band(easier, exercises), *_with_band(harder, exercises)]:
         return said(Verdict.OPEN, same, more)
     return said(verdict(same, more), same, more)
 
@@ -97,17 +101,17 @@ def _larger(first: float, second: float) -> bool:
     return second - first > max(LEAST, PART * abs(second))
 
 
-def _step(level: Level, joint: str, exercises: Mapping[str, Exercise]) -> _Step:
+def _step(level: Level, joint: str, exercises: Mapping[str, Exercise], loads: Loads) -> _Step:
     """The loads of a level: of several exercises, in each direction that of the one that loads it most."""
     largest: dict[tuple[str, str], Load] = {}
     for name in _names(level):
         exercise = exercises.get(name)
         if exercise is None or exercise.figure is None:
             return _Step((), Verdict.NO_FIGURE, name)
-        loads = peaks(exercise.figure, joint, WORKING_SIDE)
-        if not loads:
-            return _Step((), Verdict.NO_ESTIMATE, name)
-        for load in loads:
+        own = loads(exercise.figure, joint, WORKING_SIDE)
+        if not own:
+            return _Step((), Verdict.NO_SOLUTION if own is None else Verdict.NO_ESTIMATE, name)
+        for load in own:
             key = load.movement, load.towards
             if key not in largest or load.estimate > largest[key].estimate:
                 largest[key] = load

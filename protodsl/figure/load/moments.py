@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import radians
 
 from protodsl.figure.body.limits import LIMITS, plain_name
@@ -11,28 +10,8 @@ from protodsl.figure.body.skeleton import ANGLES, BONES, SEGMENT_NUMBER
 from protodsl.figure.body.vectors import after, column, cross, dot, minus, times, turn
 from protodsl.figure.load.balance import Balance
 from protodsl.figure.load.held import METRE, Held
+from protodsl.figure.load.joints import OF_A_SIDE, OF_THE_SPINE, Load
 from protodsl.figure.posture import SEGMENTS, Vector
-
-# The segment that hangs on a joint, by the joint's name in the language; those with a side first.
-OF_A_SIDE: dict[str, str] = {
-    "hip": "thigh", "knee": "shank", "ankle": "foot", "shoulder": "upper arm", "elbow": "forearm", "forearm": "forearm",
-    "wrist": "hand",
-}  # fmt: skip
-OF_THE_SPINE: dict[str, str] = {"lumbar": "lumbar", "thoracic": "upper thorax", "cervical": "neck"}
-
-
-@dataclass(frozen=True, slots=True)
-class Load:
-    """A net moment in N m: the estimate, and the least and most that can be; `movement` is what the body does to hold.
-
-    `towards` is the side of a bending or rotation of the spine, else "".
-    """
-
-    movement: str
-    towards: str
-    estimate: float
-    least: float
-    most: float
 
 
 def loads_at(joint: str, side: str, held: Held, balance: Balance | None = None) -> tuple[Load, ...]:

@@ -11,7 +11,8 @@ from protodsl.figure.body.skeleton import ANGLE_NUMBER
 from protodsl.figure.load.balance import Balance
 from protodsl.figure.load.between import angles_in, frames_in, on_the_way, placed
 from protodsl.figure.load.held import BODY_MASS, Held, evened
-from protodsl.figure.load.moments import Load, loads_at
+from protodsl.figure.load.joints import Load
+from protodsl.figure.load.moments import loads_at
 from protodsl.figure.load.supports import UPRIGHT, Carried, Weight, carried, supports, weights_of
 from protodsl.figure.posture import Frame, SolvedFigure, SolvedPose
 from protodsl.figure.solve.contacts import Holding, holding_of
@@ -157,14 +158,17 @@ def _paired(marks: dict[str, str]) -> bool:
 
 
 @lru_cache(maxsize=512)
-def peaks(figure: Figure, joint: str, side: str) -> tuple[Load, ...]:
-    """The largest load along the movement in each direction of a joint, largest first; none without an estimate.
+def peaks(figure: Figure, joint: str, side: str) -> tuple[Load, ...] | None:
+    """The largest load along the movement in each direction of a joint, largest first: none without an estimate,
+    None where the figure has no solution.
 
     Each is that of the pose with the largest estimate, and so is its interval: in a pose that needs less, somebody
     could always press harder against the floor than there is reason to.
     """
     moving = movement(figure)
-    every = [loads_at(joint, side, held) for held in moving.held] if moving is not None else []
+    if moving is None:
+        return None
+    every = [loads_at(joint, side, held) for held in moving.held]
     every = [loads for loads in every if loads]
     found = (
         [max((one[at] for one in every), key=lambda load: load.estimate) for at in range(len(every[0]))]
