@@ -42,7 +42,24 @@ def held(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Fram
     if prop.kind not in _CORES:
         x, y, near = (sum(values) / len(known) for values in zip(*known, strict=True))
         return rounded(prop, (x, y, near), False, min(prop.height, _LARGEST) / 2)
-    return _strip(prop.kind, ends, known) if len(known) > 1 else _around(ends[0], known[0], frames, seen)
+    if len(known) == 1:
+        return _around(ends[0], known[0], frames, seen)
+    if len(known) == 3 and _ANCHOR in ends:
+        return _to_one_place(prop.kind, ends, known)
+    return _strip(prop.kind, ends, known)
+
+
+def _to_one_place(kind: str, ends: Sequence[str], places: Sequence[Vector]) -> Thing:
+    """A band from both hands to where it is fixed."""
+    fixed = places[ends.index(_ANCHOR)]
+    strips = [
+        _strip(kind, (end, _ANCHOR), (at, fixed)) for end, at in zip(ends, places, strict=True) if end != _ANCHOR
+    ]
+
+    def paint(pen: Pen) -> list[Layer]:
+        return [layer for strip in strips for layer in strip.paint(pen)]
+
+    return Thing(paint, tuple(at for strip in strips for at in strip.corners), True, False)
 
 
 def _strip(kind: str, ends: Sequence[str], places: Sequence[Vector]) -> Thing:

@@ -31,6 +31,8 @@ WALL_HEIGHT = 184.0
 CHAIR_BACK = 40.0
 # How deep the props are that have a front edge, in cm, from front to back.
 DEPTHS: dict[str, float] = {"chair": 42.0, "table": 50.0, "step": 30.0}
+# So far from its middle a hand may be on a thing beside the body, in cm.
+BESIDE = 28.0
 
 # From a wall to the body, by where the wall is.
 _WALLS: dict[str, Vector] = {
@@ -186,8 +188,11 @@ def _under(
         # The edge is a little behind the heel, or under the balls of the feet where the heels are free.
         edge = min(at[0] for _, at in touching) - (4.0 if "heel" in names else 2.5)
         return (edge + depth / 2, middle[1], 0.0), (-1.0, 0.0, 0.0)
-    if prop.kind in DEPTHS and abs(y - middle[1]) > abs(x - middle[0]):
+    aside = prop.where in ("left", "right") or (not prop.where and abs(y - middle[1]) > abs(x - middle[0]))
+    if prop.kind in DEPTHS and aside:
         outward = 1.0 if y > middle[1] else -1.0
+        # One that is said to be beside somebody reaches along the whole body, with the hand still on it.
+        x = min(max(middle[0], x - BESIDE), x + BESIDE) if prop.where else x
         return (x, y + outward * 0.25 * depth, 0.0), (0.0, -outward, 0.0)
     if prop.kind in DEPTHS:
         forward = 1.0 if x > middle[0] else -1.0

@@ -13,9 +13,9 @@ from protodsl.figure.draw import ink
 from protodsl.figure.draw.curve import UNITS
 from protodsl.figure.draw.draw import SCALE, Drawing, draw
 from protodsl.figure.draw.panels import sheet
-from protodsl.figure.posture import STATURE
+from protodsl.figure.posture import STATURE, PlacedProp
 from protodsl.model.lists import POSITIONS
-from tests.unit.figure.draw.bodies import EXAMPLES, still
+from tests.unit.figure.draw.bodies import EXAMPLES, figure, pose, still
 from tests.unit.figure.draw.paths import paths, places, sampled
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -202,3 +202,11 @@ def _luminance(colour: str) -> float:
     parts = [int(digits[at : at + 2], 16) / 255 for at in (0, 2, 4)]
     red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def test_a_band_from_both_hands_to_a_fixed_point_is_two_strips_that_meet_there() -> None:
+    hands = PlacedProp("band", (0.0, 0.0, 0.0), (-1.0, 0.0, 0.0), 0.0, ("hand", "anchor"))
+    reaching = pose("start", "standing", {"shoulder flexion": 80.0})
+    with_band = set(paths(draw(figure(reaching, props=[hands], view="front")).svg))
+    strips = [data for data, rest in with_band - set(paths(draw(figure(reaching, view="front")).svg)) if 'fill="' not in rest]
+    assert len({places(data)[0] for data in strips}) == 2 and len({places(data)[-1] for data in strips}) == 1

@@ -218,6 +218,17 @@ def test_things_stand_where_they_are_needed() -> None:
     assert brought is not None and [prop.kind for prop in brought.props] == ["chair"]
 
 
+def test_a_table_at_the_side_stands_along_the_body() -> None:
+    """Under the hand that is put on it, and not in front of the person, whatever way the arm reaches."""
+    found = solve(figure("table 90 cm on left\nstart standing, left hand on table")).value
+    assert found is not None
+    (table,) = found.props
+    body, hand = at(found.poses[0], "sacrum"), at(found.poses[0], "left palm")
+    assert table.facing == (0, -1, 0) and table.at[1] > body[1] + 20
+    # Half of what a table is long and deep: the hand is on it.
+    assert abs(table.at[0] - body[0]) < 10 and abs(table.at[0] - hand[0]) < 36 and abs(table.at[1] - hand[1]) < 25
+
+
 def test_who_stands_holds_a_chair_by_its_back() -> None:
     """40 cm above the seat: common practice, no source. The chair is turned away."""
     found = solve(figure("chair 45 cm in front\nstart standing, hands on chair")).value
