@@ -519,3 +519,29 @@ def test_the_last_phase_is_the_last_on_the_first_date_too() -> None:
     head = "phase one\n  give low\n  until heel raises >= 5 on each side\n"
     head += "phase two\n  give low\n  until heel raises >= 5 on each side"
     assert phases(sheet(EXERCISES, head, said(STRONG))) == ["02 phase start :  > two"]
+
+
+def test_a_line_of_its_own_moves_nobody_up_from_the_highest_level() -> None:
+    text = "progression climb\n  level low\n    up when pain <= 3\n  level high\n    up when pain <= 3\n"
+    assert moves(sheet(EXERCISES + text, "give climb", session("03-05")))[-1] == "03 up climb: low > high"
+
+
+def test_what_held_somebody_is_gone_and_the_next_session_moves_him() -> None:
+    """A good session whose way was barred moves nobody on a date without a session, neither up nor a load."""
+    lift = exercise("lift", "add 2.5 kg when pain <= 3", "take off 2.5 kg when stiff", dose="3 x 10, load 5 kg, daily")
+    lines = (session("03", "lift"), said("no: stiff", on="04"))
+    assert steps(sheet(lift, "give lift", *lines)) == []
+    assert steps(sheet(lift, "give lift", *lines, session("05", "lift"))) == ["05 add lift: 5 kg > 7.5 kg"]
+    held = climb("up when pain <= 3\ndown when stiff", session("03"), lines[1])
+    assert [one for one in held if " up " in one] == []
+    again = climb("up when pain <= 3\ndown when stiff", session("03"), lines[1], session("05"))
+    assert again[-1] == "05 up climb: low > middle"
+
+
+def test_a_streak_does_not_go_on_over_the_time_a_lower_level_was_printed() -> None:
+    text = exercise("sit") + exercise("stand", "avoid if torn") + exercise("march")
+    text += "progression climb\n  up when pain <= 3, 2 sessions in a row\n  level sit\n  level stand\n  level march\n"
+    place = "place 2026-11-03 climb: stand\n  because seen"
+    lines = (place, said("no: torn"), session("04"), said("yes: torn", on="05"), said("no: torn", on="06"))
+    assert [one for one in moves(sheet(text, "give climb", *lines, session("07"))) if " up " in one] == []
+    assert moves(sheet(text, "give climb", *lines, session("07-08")))[-1] == "08 up climb: stand > march"
