@@ -34,6 +34,8 @@ _EXAMPLES: dict[str, str] = {
     "weight": "weight 2 kg on right ankle",
 }  # fmt: skip
 ANCHOR = "anchor"
+# Where a band is fixed: in front where nothing is said.
+_ANCHORS: dict[str, str] = {ANCHOR: "", f"{ANCHOR} on left": "left", f"{ANCHOR} on right": "right"}
 
 
 def prop(line: PropLine, names: Names) -> Prop:
@@ -44,7 +46,7 @@ def prop(line: PropLine, names: Names) -> Prop:
     if (line.place and line.place not in _PLACES[kind]) or (not line.place and kind in _TOLD):
         names.say(say.wrong_place(kind, line.place, _EXAMPLES[kind], line.head))
         return Prop(kind, "", size, kilograms, span=line.head)
-    where = line.place if line.place not in ("from", "in", "on") else ""
+    where = line.place if line.place not in ("from", "in", "on") else _side_of_anchor(line)
     return Prop(kind, where, size, kilograms, _ends(line, names), span=line.head)
 
 
@@ -54,12 +56,17 @@ def _ends(line: PropLine, names: Names) -> tuple[Part | str, ...]:
         return (Part("hand", "right"), Part("hand", "left"))
     found: list[Part | str] = []
     for name in line.ends:
-        if name.text == ANCHOR and line.place == "from":
+        if name.text in _ANCHORS and line.place == "from":
             found.append(ANCHOR)
         elif (one := part(name, names)) is not None:
             both = line.place in ("in", "between") and not one.side
             found += [Part(one.name, side, span=one.span) for side in ("right", "left")] if both else [one]
     return tuple(found)
+
+
+def _side_of_anchor(line: PropLine) -> str:
+    """The side of the body on which a band is fixed."""
+    return next((_ANCHORS[end.text] for end in line.ends if end.text in _ANCHORS), "")
 
 
 def _size(line: PropLine, names: Names) -> Decimal | None:

@@ -55,8 +55,10 @@ def place_word(b: Building, start: int, end: int, word: str) -> Place:
     return side or word, ()
 
 
-def place_ends(b: Building, start: int, end: int, one: Name, other: Name) -> Place:
-    return "from", (_spelled(one), _spelled(other))
+def place_ends(b: Building, start: int, end: int, one: Name, other: Name, beside: str | None) -> Place:
+    other = _spelled(other)
+    side = next((side for side in SIDES if side in (beside or "").split()), "")
+    return "from", (_spelled(one), replace(other, text=f"{other.text} on {side}") if side else other)
 
 
 def place_part(b: Building, start: int, end: int, word: str, part: Name) -> Place:

@@ -90,7 +90,8 @@ poses = st.builds(
     lambda keyword, but, first, more: figure_tree.PoseLine(keyword, but, (first, *more)),
     st.sampled_from(["start", "then", "end"]), st.booleans(), st.just(()) | rows, st.lists(rows, max_size=2),
 )  # fmt: skip
-_ends = st.builds(lambda one, other: (one, other), parts, parts | st.just(tree.Name("anchor")))
+_anchors = st.sampled_from(["anchor", "anchor on left", "anchor on right"]).map(tree.Name)
+_ends = st.builds(lambda one, other: (one, other), parts, parts | _anchors)
 _places = (
     st.sampled_from([("", ()), ("in front", ()), ("behind", ()), ("right", ()), ("left", ())])
     | _ends.map(lambda ends: ("from", ends))

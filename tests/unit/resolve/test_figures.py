@@ -130,6 +130,16 @@ def test_positions_bring_their_chair_and_mat() -> None:
     assert figure(f"{head}    start standing\n").props == ()
 
 
+def test_a_band_is_fixed_in_front_or_on_the_side_that_is_said() -> None:
+    """Any wording of the side comes to one spelling, and a hand is no place on the floor."""
+    text = "exercise x\n  do\n    Pull.\n  figure\n    band from right hand to {}\n    start standing\n"
+    for written, where in (("anchor", ""), ("anchor on left", "left"), ("anchor on the right side", "right")):
+        (band,) = figure(text.format(written)).props
+        assert (band.where, band.ends[1]) == (where, "anchor")
+    assert "to anchor on right\n" in format_source(Source("p.protocol", text.format("anchor on the right side"))).value
+    assert codes("band from right hand to left hand on right\nstart standing") == ["F102"]
+
+
 def test_a_variant_inherits_the_figure_and_a_restated_one_replaces_it() -> None:
     text = f"{BRIDGE}exercise x like bridge\nexercise y like bridge\n  figure\n    start standing\n"
     assert figure(text) == figure(text, "bridge")

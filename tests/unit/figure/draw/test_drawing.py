@@ -207,6 +207,7 @@ def _luminance(colour: str) -> float:
 def test_a_band_from_both_hands_to_a_fixed_point_is_two_strips_that_meet_there() -> None:
     hands = PlacedProp("band", (0.0, 0.0, 0.0), (-1.0, 0.0, 0.0), 0.0, ("hand", "anchor"))
     reaching = pose("start", "standing", {"shoulder flexion": 80.0})
-    with_band = set(paths(draw(figure(reaching, props=[hands], view="front")).svg))
-    strips = [data for data, rest in with_band - set(paths(draw(figure(reaching, view="front")).svg)) if 'fill="' not in rest]
+    without = set(paths(draw(figure(reaching, view="front")).svg))
+    band = set(paths(draw(figure(reaching, props=[hands], view="front")).svg)) - without
+    strips = [data for data, rest in band if 'fill="' not in rest]
     assert len({places(data)[0] for data in strips}) == 2 and len({places(data)[-1] for data in strips}) == 1
