@@ -124,7 +124,7 @@ def _page(
     plan, clinic = decided.plan, run.project.clinic
     files = checked.entry.value.files if checked.entry and checked.entry.value else ()
     words = run.words(asked, (checked.path, *files))
-    pictured = run.pictured(plan.protocol)
+    pictured = run.pictured_for(plan, asked)
     digest = _digest(kind, decided, checked, run, asked, words, pictured)
     options = options_of(asked, digest, run.sources(), pictured)
     composed: Handout[Phrase] | None

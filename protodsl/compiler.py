@@ -11,17 +11,36 @@ from typing import TYPE_CHECKING
 from protodsl import __version__, fonts
 from protodsl.check import check
 from protodsl.diagnostics.diagnostic import Diagnostic, Label, Severity, in_order
+from protodsl.diagnostics.registry import codes_of
 from protodsl.formats import CLINICIAN, DATA, HANDOUT, PROTOCOL, QUESTIONS, SHEET, USUAL, Format, made_for
+from protodsl.joint_loads import joint_loads_of, said_of_joint_loads
+from protodsl.model.exercise import Exercise
+from protodsl.model.figure import Figure
 from protodsl.model.protocol import Entry, Protocol, Scope
+from protodsl.model.shown import Shown
 from protodsl.outcome import Outcome
-from protodsl.pictured import Pictured, pictures_of, said_of_figures, said_of_pictures
+from protodsl.pictured import (
+    Pictured,
+    approvals_of,
+    exercises_of,
+    pictures_for,
+    pictures_of,
+    said_of_approvals,
+    said_of_figures,
+    said_of_pictures,
+    without_mistakes,
+)
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, files_by_name
 from protodsl.resolve import Cache, resolve, unused
 from protodsl.source import Source, Span
 from protodsl.syntax import parse_case, parse_protocol, read_source, tree
 
 if TYPE_CHECKING:
+    from protodsl.decide.plan import Plan
     from protodsl.exchange import Translation
+    from protodsl.figure.approval import Approvals
+    from protodsl.figure.figures import Figures
+    from protodsl.figure.pictures import Plate
     from protodsl.handout import Options
     from protodsl.handout.blocks import Handout
     from protodsl.handout.phrase import Phrase
@@ -34,6 +53,8 @@ __all__ = ["CLINICIAN", "QUESTIONS", "SHEET"]
 HTML, PDF = USUAL
 # What tells one diagnostic from another: its code, its words, its place.
 Problem = tuple[str, str, Span]
+# The exercises of a sheet that have a figure, with the sides of their dose and the affected side of the person.
+Drawings = tuple[tuple[str, str | None, str | None], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +131,10 @@ class Run:
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
     _alone: dict[int, frozenset[Problem]] = field(default_factory=dict)
     # By identity; a protocol that is kept here cannot give its place to another.
-    _pictured: dict[int, tuple[Protocol, Pictured]] = field(default_factory=dict)
+    _pictured: dict[tuple[int, Plate], tuple[Protocol, Pictured]] = field(default_factory=dict)
+    _pictured_for: dict[tuple[int, Plate, Drawings], tuple[Protocol, Pictured]] = field(default_factory=dict)
+    _figures: Figures | None = None
+    _approvals: tuple[Source | None, Outcome[Approvals]] | None = None
     _templates: str = ""
 
     def entry(self, path: str) -> CheckedEntry:
@@ -129,12 +153,41 @@ class Run:
             self._alone[id(protocol)] = frozenset(map(_problem, _check_alone(protocol, self)))
         return self._alone[id(protocol)]
 
-    def pictured(self, protocol: Protocol) -> Pictured:
-        """The pictures of a protocol, drawn and read once for all who follow it."""
-        found = self._pictured.get(id(protocol))
+    def pictured(self, protocol: Protocol, asked: Asked) -> Pictured:
+        """The pictures of a protocol for anybody, drawn and read once for all who follow it."""
+        plate = plate_of(self.project, asked)
+        found = self._pictured.get((id(protocol), plate))
         if found is None:
-            found = self._pictured[id(protocol)] = protocol, pictures_of(protocol, self.project)
+            made = pictures_of(protocol, self.project, self.figures(), plate)
+            found = self._pictured[id(protocol), plate] = protocol, made
         return found[1]
+
+    def pictured_for(self, plan: Plan, asked: Asked) -> Pictured:
+        """The pictures of one person's sheet; drawn once for all whose sheets show the same."""
+        protocol, plate = plan.protocol, plate_of(self.project, asked)
+        drawn = tuple(
+            (item.exercise.name, item.dose.sides, plan.side.worse) for item in plan.items if item.exercise.figure
+        )
+        if not drawn:
+            return self.pictured(protocol, asked)
+        found = self._pictured_for.get((id(protocol), plate, drawn))
+        if found is None:
+            made = pictures_for(plan, self.project, self.figures(), plate)
+            found = self._pictured_for[id(protocol), plate, drawn] = protocol, made
+        return found[1]
+
+    def figures(self) -> Figures:
+        """The figures of this run, solved and drawn once."""
+        # Most protocols draw nothing.
+        from protodsl.figure.figures import Figures
+
+        self._figures = self._figures or Figures()
+        return self._figures
+
+    def approvals(self) -> Outcome[Approvals]:
+        """Which drawings somebody has approved, read once."""
+        self._approvals = self._approvals or approvals_of(self.project)
+        return self._approvals[1]
 
     def register(self) -> Register:
         """The protocols of the project by name."""
@@ -167,7 +220,9 @@ class Run:
         """Every text read so far, by its path."""
         clinic = self.project.clinic_source
         catalogues = self._languages.sources if self._languages else {}
-        return {**self.shelf.sources, **catalogues, **({clinic.path: clinic} if clinic else {})}
+        approvals = self._approvals[0] if self._approvals else None
+        others = {source.path: source for source in (clinic, approvals) if source is not None}
+        return {**self.shelf.sources, **catalogues, **others}
 
 
 def check_project(
@@ -225,6 +280,18 @@ def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Che
     return Checked(project, own, entries, run.sources(), cases, case_files, run)
 
 
+def exercises_with_figures(checked: Checked) -> tuple[Exercise, ...]:
+    """Every exercise with a figure in whose words there is no mistake, also as protocols changed it, each once."""
+    poses = codes_of("poses")
+    found: dict[int, Exercise] = {}
+    for entry in checked.entries:
+        if entry.value is not None:
+            # What is said of poses that cannot be is no mistake in their words.
+            said = tuple(one for one in entry.diagnostics if one.code not in poses)
+            found |= {id(one): one for one in without_mistakes(exercises_of(entry.value), said)}
+    return tuple(found.values())
+
+
 def protocols_by_name(project: Project) -> dict[str, tuple[str, ...]]:
     """The files in the whole root that declare each protocol, by its name."""
     from protodsl.register import Register
@@ -252,11 +319,12 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     run = checked.run or open_run(checked.project, date.min)
     words = run.words(asked, entry.value.files if entry.value else ())
     texts = {**_texts(checked, entry), **words.sources}
-    pictured = pictures_of(protocol, checked.project)
+    pictured = run.pictured(protocol, asked)
     inputs = {**_inputs(protocol, asked, render.template_digest(look), fonts.digest()), **pictured.inputs}
     digest = handout.digest(texts, inputs)
     options = options_of(asked, digest, checked.sources, pictured)
     if asked.kind == CLINICIAN:
+        options = replace(options, joint_loads=joint_loads_of(protocol, run.figures()))
         composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
     elif asked.kind == QUESTIONS:
         composed = handout.compose_questions(protocol, clinic, options)
@@ -345,6 +413,14 @@ def style(project: Project, asked: Asked) -> Style:
     )
 
 
+def plate_of(project: Project, asked: Asked) -> Plate:
+    """The room that figures have on a page asked for."""
+    from protodsl.figure.pictures import Plate
+
+    look = style(project, asked)
+    return Plate(look.plate, look.wide_plate, look.direction == "rtl")
+
+
 def options_of(asked: Asked, digest: str, sources: Mapping[str, Source], pictured: Pictured) -> Options:
     """What a handout asked for is composed with."""
     from protodsl import handout
@@ -366,11 +442,15 @@ def _check_entry(path: str, run: Run) -> CheckedEntry:
     resolved = resolve(path, shelf, run.cache)
     files = resolved.value.files if resolved.value else (path,)
     said = tuple(one for file in files for one in shelf.said(file))
-    checked = check(resolved.value, run.project.clinic, run.as_of, fonts.missing_characters) if resolved.value else ()
-    said += resolved.diagnostics + checked
+    said += resolved.diagnostics
     if resolved.value:
-        exercises = resolved.value.scope.exercises.values()
-        said += (*said_of_pictures(exercises, run.project), *said_of_figures(exercises, said))
+        exercises = exercises_of(resolved.value)
+        drawn = without_mistakes(exercises, said)
+        said += _checked(resolved.value, run, run.as_of, drawn)
+        said += tuple(said_of_pictures(exercises, run.project))
+        if drawn:
+            said += tuple(said_of_approvals(drawn, run.approvals(), run.figures()))
+        said += tuple(said_of_joint_loads(resolved.value, drawn, run.figures()))
     return CheckedEntry(path, resolved.value, in_order(said))
 
 
@@ -415,7 +495,21 @@ def _changed(person: Person, path: str, run: Run) -> tuple[Diagnostic, ...]:
 
 def _check_alone(protocol: Protocol, run: Run) -> tuple[Diagnostic, ...]:
     alone = Entry(protocol.span.path, (), protocol.scope, (protocol,))
-    return check(alone, run.project.clinic, None, fonts.missing_characters)
+    return _checked(alone, run, None, without_mistakes(protocol.scope.exercises.values(), ()))
+
+
+def _checked(entry: Entry, run: Run, as_of: date | None, drawn: tuple[Exercise, ...]) -> tuple[Diagnostic, ...]:
+    """What the rules have to say, and what is to be said of the bodies of exercises that can be drawn."""
+    clinic, lacks = run.project.clinic, fonts.missing_characters
+    if not drawn:
+        return check(entry, clinic, as_of, lacks)
+    figures = run.figures()
+    sound = {id(one.figure) for one in drawn}
+
+    def shown(figure: Figure) -> tuple[Shown, ...]:
+        return figures.shown(figure) if id(figure) in sound else ()
+
+    return (*check(entry, clinic, as_of, lacks, shown), *said_of_figures(drawn, figures))
 
 
 def _problem(one: Diagnostic) -> Problem:

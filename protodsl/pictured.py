@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.figure.picture_file import Unread
 from protodsl.model.exercise import Exercise
-from protodsl.model.protocol import Protocol
+from protodsl.model.protocol import Entry, Protocol
 from protodsl.model.reach import exercises_reached
-from protodsl.project import Project
+from protodsl.outcome import Outcome
+from protodsl.project import Project, read_bytes
+from protodsl.source import Source, Span
 
 if TYPE_CHECKING:
+    from protodsl.decide.plan import Plan
+    from protodsl.figure.approval import Approvals
+    from protodsl.figure.figures import Figures
+    from protodsl.figure.pictures import Plate, Shown
     from protodsl.handout.blocks import Picture
     from protodsl.handout.phrase import Phrase
 
@@ -27,31 +33,80 @@ class Pictured:
     inputs: Mapping[str, str] = field(default_factory=dict)
 
 
-def pictures_of(protocol: Protocol, project: Project) -> Pictured:
-    """The picture of every exercise that a protocol can give; what is wrong with one, a check has said."""
-    from protodsl.figure.pictures import pictures
+def pictures_of(protocol: Protocol, project: Project, figures: Figures, plate: Plate) -> Pictured:
+    """The picture of every exercise that a protocol can give, for anybody; what is wrong with one, a check has said."""
+    reached = _reached(protocol)
+    shown = {}
+    if any(exercise.figure is not None for exercise in reached.values()):
+        from protodsl.figure.pictures import shown_to
 
-    scope = protocol.scope.exercises
-    reached = {one.exercise: scope[one.exercise] for one in exercises_reached(protocol) if one.exercise in scope}
-    files = picture_files(reached.values(), project)
-    found = pictures(reached, files).value or {}
-    inputs = {f"picture/{path}": _content(data) for path, data in files.items()}
-    return Pictured(found, inputs)
+        shown = {name: shown_to(one.figure) for name, one in reached.items() if one.figure is not None}
+    return _pictured(protocol, reached, shown, project, figures, plate)
 
 
-def said_of_figures(exercises: Iterable[Exercise], said: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
-    """What is to be said of the bodies in figures; nothing of a figure in whose words there is a mistake, as `said`."""
-    drawn = [exercise.figure for exercise in exercises if exercise.figure is not None]
+def pictures_for(plan: Plan, project: Project, figures: Figures, plate: Plate) -> Pictured:
+    """The pictures of one person's sheet: a figure that shows one side shows the one that is this person's."""
+    reached = _reached(plan.protocol)
+    items = [item for item in plan.items if item.exercise.figure is not None]
+    shown = {}
+    if items:
+        from protodsl.figure.pictures import shown_to
+
+        # What else the protocol can give is not on this sheet, and has no say in the scale of what is.
+        given = {item.exercise.name: item.exercise for item in plan.items}
+        reached = {**{name: one for name, one in reached.items() if one.figure is None}, **given}
+        shown = {
+            item.exercise.name: shown_to(item.exercise.figure, item.dose.sides, plan.side.worse)
+            for item in items
+            if item.exercise.figure is not None
+        }
+    return _pictured(plan.protocol, reached, shown, project, figures, plate)
+
+
+def said_of_figures(exercises: Iterable[Exercise], figures: Figures) -> Iterator[Diagnostic]:
+    """What is to be said of the bodies in figures."""
+    for figure in {id(one.figure): one.figure for one in exercises if one.figure is not None}.values():
+        yield from figures.solved(figure).diagnostics
+
+
+def approvals_of(project: Project) -> tuple[Source | None, Outcome[Approvals]]:
+    """The file of approvals, None where there is none, and what stands in it."""
+    from protodsl.figure.approval import FILE, Approvals, read_approvals
+
+    path = project.root / FILE
+    if not path.is_file():
+        return None, Outcome(Approvals())
+    data = read_bytes(path)
+    if isinstance(data, Diagnostic):
+        return None, Outcome(None, (data,))
+    source = Source(FILE, data.decode("utf-8-sig", "replace").replace("\r\n", "\n"))
+    return source, read_approvals(source)
+
+
+def said_of_approvals(
+    exercises: Iterable[Exercise], approvals: Outcome[Approvals], figures: Figures
+) -> Iterator[Diagnostic]:
+    """The figures that can be drawn and that nobody has approved as they are drawn now."""
+    from protodsl.figure.approval_state import said_of, sights
+
+    yield from approvals.diagnostics
+    if approvals.value is not None:
+        yield from said_of(sights(exercises, approvals.value, figures))
+
+
+def without_mistakes(exercises: Iterable[Exercise], said: Collection[Diagnostic]) -> tuple[Exercise, ...]:
+    """The exercises that have a figure in whose words there is no mistake."""
+    drawn = tuple(exercise for exercise in exercises if exercise.figure is not None)
     if not drawn:
-        return
-    # Most protocols draw nothing, and the solver is not loaded for them.
-    from protodsl.figure.solve.solve import solve
-
+        return ()
     wrong = [one.primary.span for one in said if one.severity is Severity.ERROR]
-    for figure in drawn:
-        around = figure.span
-        if not any(one.path == around.path and around.start <= one.start <= around.end for one in wrong):
-            yield from solve(figure).diagnostics
+    return tuple(one for one in drawn if one.figure is not None and not _around(one.figure.span, wrong))
+
+
+def exercises_of(entry: Entry) -> tuple[Exercise, ...]:
+    """Every exercise of an entry, also as its protocols changed it, each once."""
+    scopes = (entry.scope, *(protocol.scope for protocol in entry.protocols))
+    return tuple({id(one): one for scope in scopes for one in scope.exercises.values()}.values())
 
 
 def said_of_pictures(exercises: Iterable[Exercise], project: Project) -> Iterator[Diagnostic]:
@@ -72,6 +127,34 @@ def picture_files(exercises: Iterable[Exercise], project: Project) -> dict[str, 
     """The bytes of the picture files that exercises name, by path, each read once."""
     paths = dict.fromkeys(exercise.image.path for exercise in exercises if exercise.image is not None)
     return {path: project.picture(path) for path in paths}
+
+
+def _pictured(
+    protocol: Protocol,
+    exercises: Mapping[str, Exercise],
+    shown: Mapping[str, Shown],
+    project: Project,
+    figures: Figures,
+    plate: Plate,
+) -> Pictured:
+    from protodsl.figure.pictures import drawings, pictures
+
+    files = picture_files(_reached(protocol).values(), project)
+    found = dict(pictures(exercises, files).value or {})
+    if shown:
+        targets = {name: term.words for name, term in protocol.scope.targets.items()}
+        found |= drawings(exercises, shown, targets, plate, figures)
+    inputs = {f"picture/{path}": _content(data) for path, data in files.items()}
+    return Pictured(found, inputs)
+
+
+def _reached(protocol: Protocol) -> dict[str, Exercise]:
+    scope = protocol.scope.exercises
+    return {one.exercise: scope[one.exercise] for one in exercises_reached(protocol) if one.exercise in scope}
+
+
+def _around(place: Span, others: Iterable[Span]) -> bool:
+    return any(one.path == place.path and place.start <= one.start <= place.end for one in others)
 
 
 def _content(data: bytes | Unread) -> str:

@@ -18,9 +18,11 @@ from protodsl.dose.plan import Item
 from protodsl.model.clinic import Clinic
 from protodsl.model.dose import Dosage
 from protodsl.model.exercise import Exercise, Progression
+from protodsl.model.figure import Figure
 from protodsl.model.finding import Finding
 from protodsl.model.protocol import Entry, Phase, Protocol, Scope
 from protodsl.model.reach import Reached, gives_of
+from protodsl.model.shown import Shown
 
 
 class InPhase(NamedTuple):
@@ -53,6 +55,7 @@ class Context:
     conditionals: tuple[Conditional, ...]
     dosages: tuple[Dosage, ...]
     texts: tuple[Text, ...]
+    shown: Callable[[Figure], tuple[Shown, ...]] | None = None
 
     def reach(self, protocol: Protocol) -> tuple[Reach, ...]:
         """The phases of a protocol of the entry with what each can come to give."""
@@ -76,6 +79,7 @@ def context_of(
     clinic: Clinic,
     as_of: datetime.date | None,
     lacks: Callable[[str], tuple[str, ...]] | None,
+    shown: Callable[[Figure], tuple[Shown, ...]] | None = None,
 ) -> Context:
     """Everything the rules share, looked up once."""
     reaches = {id(protocol): reaches_of(protocol) for protocol in entry.protocols}
@@ -96,6 +100,7 @@ def context_of(
         tuple(conditionals(entry.protocols, exercises, progressions, ((one, entry.scope) for one in findings))),
         tuple({id(one): one for one in dosages(entry.protocols, exercises, progressions)}.values()),
         tuple(texts(entry.protocols, exercises, progressions, findings)),
+        shown,
     )
 
 

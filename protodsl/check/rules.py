@@ -21,6 +21,8 @@ from protodsl.check.dose.strength_running import strength_running
 from protodsl.check.dose.two_doses import two_doses
 from protodsl.check.dose.volume_jump import volume_jump
 from protodsl.check.safety.bearing import bearing
+from protodsl.check.safety.drawn_further import drawn_further
+from protodsl.check.safety.drawn_past_limit import drawn_past_limit
 from protodsl.check.safety.flag_never_yes import flag_never_yes
 from protodsl.check.safety.forbidden_movement import forbidden_movement
 from protodsl.check.safety.instead_avoided import instead_avoided
@@ -62,6 +64,8 @@ RULES: tuple[Rule, ...] = (
     gives_undecided,
     row_never_wins,
     past_limit,
+    drawn_past_limit,
+    drawn_further,
     forbidden_movement,
     silent_joint,
     bearing,

@@ -246,6 +246,29 @@ def _translate(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     _colour(command)
 
 
+def _figures(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "figures",
+        "show every figure on one page, and approve those that are right",
+        "  protodsl figures                           figures.html and figures.pdf in the output folder\n"
+        "  protodsl figures library/leg.protocol --output leg.pdf\n"
+        '  protodsl figures --approve "heel raise both legs" --by physiotherapist\n'
+        "  protodsl figures --approve-all --by physiotherapist\n\n"
+        "An approval holds for the drawing as it is now; it stands in figures-approved.toml, which belongs under\n"
+        "version control. A figure without one, or drawn otherwise since, is a warning of `protodsl check`.",
+    )
+    _paths(command)
+    command.add_argument("--output", type=Path, metavar="FILE", help="one file, .html or .pdf (default: both)")
+    approve = "approve the figure of an exercise as it is drawn now; may be repeated"
+    command.add_argument("--approve", action="append", default=[], metavar="NAME", help=approve)
+    command.add_argument("--approve-all", action="store_true", help="approve every figure that can be drawn")
+    command.add_argument("--by", metavar="ROLE", help="who has looked at them, a role and no name; with --approve")
+    command.add_argument("--on", type=_date, metavar="DATE", help="when (default: today); with --approve")
+    _strict(command)
+    _colour(command)
+
+
 def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -267,6 +290,7 @@ COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser
     "reference": _reference,
     "new": _new,
     "translate": _translate,
+    "figures": _figures,
     "completion": _completion,
 }
 

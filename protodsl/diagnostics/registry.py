@@ -9,7 +9,7 @@ from protodsl.diagnostics.diagnostic import Code
 
 FAMILIES: tuple[str, ...] = (
     "text", "lines", "names", "kinds", "chains", "tables", "safety", "dose", "words", "cases", "project", "render",
-    "figures", "poses", "images",
+    "figures", "poses", "images", "joint_loads", "approvals",
     "exchange", "translation", "catalogues",
 )  # fmt: skip
 

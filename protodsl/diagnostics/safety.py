@@ -26,6 +26,8 @@ FLAG_NEVER_YES = Code("S613", "danger-sign-never-yes", Severity.ERROR)
 INSTEAD_LEFT_OUT = Code("S614", "instead-left-out", Severity.WARNING)
 INSTEAD_LEADS_NOWHERE = Code("S615", "instead-leads-nowhere", Severity.ERROR)
 LOOSER_LIMIT = Code("S616", "looser-limit", Severity.WARNING)
+DRAWN_PAST_LIMIT = Code("S617", "drawn-past-a-limit", Severity.ERROR)
+DRAWN_FURTHER = Code("S618", "drawn-further-than-said", Severity.WARNING)
 
 CODES: tuple[Code, ...] = (
     PAST_LIMIT,
@@ -44,6 +46,8 @@ CODES: tuple[Code, ...] = (
     INSTEAD_LEFT_OUT,
     INSTEAD_LEADS_NOWHERE,
     LOOSER_LIMIT,
+    DRAWN_PAST_LIMIT,
+    DRAWN_FURTHER,
 )
 
 GIVEN = "given here"
@@ -82,6 +86,50 @@ def past_limit(
         notes=(f"the limit is the setting `{setting}`",) if setting else (),
         help="give an exercise that stays within the limit, or `change` this one in the protocol",
         args={"exercise": exercise, "movement": movement, "to": to, "phase": phase},
+    )
+
+
+def drawn_past_limit(
+    exercise: str, movement: str, drawn: int, pose: str, limit: str, phase: str,
+    way: Sequence[Label], at: Span, limited: Span,
+) -> Diagnostic:  # fmt: skip
+    """A figure that shows more than a phase allows; degrees; `way` leads from the give to the exercise."""
+    return Diagnostic(
+        DRAWN_PAST_LIMIT,
+        f"the figure of `{exercise}` shows {movement} {drawn} deg, and `{phase}` allows {limit}",
+        way[0],
+        (Label(limited, "the limit"), *way[1:], Label(at, f"drawn so in the `{pose}` pose")),
+        notes=("whoever takes the sheet home does what is drawn",),
+        help="draw a pose within the limit, or `change` the exercise in the protocol with another `figure`",
+        args={"exercise": exercise, "movement": movement, "drawn": drawn, "phase": phase},
+    )
+
+
+def drawn_further(
+    exercise: str, movement: str, to: Decimal, drawn: int, pose: str, at: Span, moves: Span
+) -> Diagnostic:
+    """A figure that goes clearly further than `moves` says; degrees."""
+    return Diagnostic(
+        DRAWN_FURTHER,
+        f"`{exercise}` says {movement} to {plain(to)} deg, and its figure shows {drawn}",
+        Label(at, f"drawn so in the `{pose}` pose"),
+        (Label(moves, "said here"),),
+        notes=("limits are checked against what `moves` says and against what is drawn",),
+        help="write in `moves` how far it really goes, or draw less",
+        args={"exercise": exercise, "movement": movement, "to": to, "drawn": drawn},
+    )
+
+
+def drawn_moving(exercise: str, joint: str, degrees: int, at: Span, named: Span) -> Diagnostic:
+    """A figure that moves a joint which the exercise says is still; degrees."""
+    return Diagnostic(
+        DRAWN_FURTHER,
+        f"`{exercise}` says `still {joint}`, and its figure moves the {joint} by {degrees} deg",
+        Label(at, "moved up to this pose"),
+        (Label(named, f"says `still {joint}`"),),
+        notes=("limits are checked against what `moves` says and against what is drawn",),
+        help=f"write a `moves` line for the {joint}, or draw it still",
+        args={"exercise": exercise, "joint": joint, "degrees": degrees},
     )
 
 

@@ -136,12 +136,16 @@ class Stations(Generic[P]):
 
 @dataclass(frozen=True, slots=True)
 class Picture(Generic[P]):
-    """A drawn figure (`svg`) or an image (`data` URI) with its text alternative and a caption a panel."""
+    """A drawn figure (`svg`) or an image (`data` URI) with its text alternative and a caption a panel.
+
+    `note` is said of the whole under it, where the picture is: what its stripes mark, which side it shows.
+    """
 
     alternative: P
     captions: tuple[P, ...]
     svg: str = ""
     data: str = ""
+    note: P | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 PAPERS = ("A4", "Letter")
+# Millimetres, and points of type, as the style sheets have them.
+_WIDTHS, _MARGIN = {"A4": 210.0, "Letter": 215.9}, 16.0
+_USUAL_PRINT, _LARGE_PRINT = 12, 17
+# The plates beside the steps of compact print, where drawings are set smaller by a fixed share (`environment`).
+_BESIDE_STEPS, _BESIDE_STEPS_WIDE = 15.8 * 4.2333 / 0.73, 20.6 * 4.2333 / 0.73
 
 _ARABIC_SCRIPT = frozenset(("ar", "ckb", "fa", "ps", "sd", "ug", "ur"))
 _COUNTERS = {"٠": "arabic-indic", "۰": "persian", "०": "devanagari", "০": "bengali"}
@@ -38,6 +43,22 @@ class Style:
             ("arabic", self.language.split("-")[0].lower() in _ARABIC_SCRIPT),
         )
         return " ".join(name for name, chosen in names if chosen)
+
+    @property
+    def plate(self) -> float:
+        """The width that a drawing of up to two panels may have, in mm where the print is of 12 pt."""
+        return self._plate(_BESIDE_STEPS)
+
+    @property
+    def wide_plate(self) -> float:
+        """The same for a drawing of more panels."""
+        return self._plate(_BESIDE_STEPS_WIDE)
+
+    def _plate(self, beside: float) -> float:
+        measure = _WIDTHS[self.paper] - 2 * _MARGIN
+        if self.large_print:
+            return measure * _USUAL_PRINT / _LARGE_PRINT
+        return beside if self.compact else measure
 
     @property
     def counters(self) -> str:

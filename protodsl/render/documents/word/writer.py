@@ -101,6 +101,8 @@ def _picture(typist: Typist, piece: Picture[str]) -> None:
         _placed(typist, image(piece.data), width, piece.alternative)
     if piece.captions:
         typist.paragraph(typist.document, " · ".join(piece.captions))
+    if piece.note:
+        typist.paragraph(typist.document, piece.note)
 
 
 def _drawn(typist: Typist, svg: str, width: float, alternative: str) -> None:
