@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import radians
 
 from protodsl.figure.body.limits import normal_range, plain_name
+from protodsl.figure.body.parts import limb_of
 from protodsl.figure.body.positions import Position, position_of
 from protodsl.figure.body.skeleton import ANGLE_NUMBER, ANGLES, SIDES
 from protodsl.figure.body.wordings import ARM_ANGLES, ARMS, PROPPED_UP, REACHES, RELEASED
@@ -44,6 +45,10 @@ _FIRM: dict[str, dict[str, float]] = {
 # And where the body is said to be straight.
 _STRAIGHT: dict[str, float] = {"hip abduction": 2}
 _START_FROM_WALL = 45.0
+# A crouch to start from.
+_BENT: dict[str, float] = {"hip flexion": 20, "knee flexion": 40, "ankle dorsiflexion": 20}
+# And how much lower the hips are in it, in cm.
+_LOWER = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,15 +174,40 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
 
 
 def other_start(asked: Asked) -> tuple[float, ...] | None:
-    """Another state to start from, where there is one: propped up on the hands instead of lying between them."""
+    """Another state to start from, where there is one: propped up on the hands instead of lying between them, and
+    in a crouch instead of on straight legs.
+    """
     propped = [name for name, hold in asked.holding.holds.items() if name.endswith(" palm") and hold.surface == "floor"]
     if asked.position.name != "lying face down" or not propped:
-        return None
+        return _with_knees_bent(asked)
     state = list(asked.start)
     state[2], state[PITCH] = 30.0, radians(-12.0)
     for name in propped:
         side, _, mark = name.partition(" ")
         for angle, degrees in PROPPED_UP[mark].items():
+            if f"{side} {angle}" not in asked.fixed:
+                _set(state, f"{side} {angle}", degrees)
+    return tuple(state)
+
+
+def _with_knees_bent(asked: Asked) -> tuple[float, ...] | None:
+    """The start in a crouch on the legs that stand where they stood and are straight, where their knees are free: a
+    straight leg does not find out that bending would make it shorter.
+    """
+    stands = {limb_of(name) for name, hold in asked.holding.holds.items() if hold.because != WRITTEN}
+    straight = [
+        side
+        for side in SIDES
+        if (side, "leg") in stands
+        and f"{side} knee flexion" not in asked.fixed
+        and asked.start[PELVIS + ANGLE_NUMBER[f"{side} knee flexion"]] < radians(_BENT["knee flexion"] / 2)
+    ]
+    if not straight:
+        return None
+    state = list(asked.start)
+    state[2] -= _LOWER
+    for side in straight:
+        for angle, degrees in _BENT.items():
             if f"{side} {angle}" not in asked.fixed:
                 _set(state, f"{side} {angle}", degrees)
     return tuple(state)

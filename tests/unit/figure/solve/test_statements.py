@@ -253,3 +253,11 @@ def test_a_ball_between_the_knees_keeps_them_apart() -> None:
     (pose,) = poses("ball 20 cm between knees\nstart lying on back, knees 90, feet flat on floor")
     gap = at(pose, "left knee")[1] - at(pose, "right knee")[1] - 2 * LANDMARKS["left knee"].radius
     assert gap == pytest.approx(20, abs=2)
+
+
+def test_a_leg_that_stands_straight_bends_where_the_other_is_put_lower() -> None:
+    step = "step 10 cm\nstart standing, right foot on step, right knee 0, lift left foot, left hip 40, left knee 20\n"
+    _, down = poses(step + "end left heel on floor, left knee 5")
+    assert lowest(down, "left heel") == pytest.approx(0, abs=CLOSE)
+    assert lowest(down, "right heel") == pytest.approx(10, abs=CLOSE)
+    assert down.angles["right knee flexion"] > 30
