@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from math import asin, atan2, degrees, radians
 
 from protodsl.figure.body.landmarks import LANDMARKS
@@ -20,7 +21,8 @@ from protodsl.figure.solve.scene import Scene
 # How far off the straight way a number may be for one unit of cost: cm for the place of the pelvis, else degrees.
 _SPREAD_PLACE, _SPREAD_TURN, _SPREAD_ANGLE = 10.0, 6.0, 8.0
 _FIRM = 60.0
-_BALANCED = 0.5
+# How much the centre of mass over the feet counts, as a wish and where the body would fall otherwise.
+_BALANCED, _LEANING = 0.5, 6.0
 
 
 def placed(pose: SolvedPose, position: Position) -> Placement:
@@ -32,45 +34,50 @@ def placed(pose: SolvedPose, position: Position) -> Placement:
     return Placement(state, position.axes)
 
 
-def on_the_way(
-    first: Placement,
-    last: Placement,
-    part: float,
-    staying: Sequence[str],
-    surfaces: Mapping[str, str],
-    scene: Scene,
-    axes: Matrix,
-    held: frozenset[int],
-    upright: bool,
-) -> Placement:
-    """The body so far along (0 to 1) the straight way between two poses, put right so that contacts hold.
-
-    `staying` are the landmarks that are on one surface in both poses, `held` the numbers whose angles are written
-    and equal in both.
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The way between two poses of one position: `staying` are the landmarks that are on one surface in both, with that
+    surface, `fixed` the numbers whose angles are written and equal in both, `upright` whether legs alone carry.
     """
-    state = tuple(a + part * (b - a) for a, b in zip(first.state, last.state, strict=True))
-    demands = list(_contacts(first, last, part, staying, surfaces, scene))
-    feet = tuple(name for name in staying if limb_of(name)[1] == "leg")
-    if upright and feet:
-        shares = [_share(body, feet) for body in (first, last)]
-        demands.append(Balance(feet, shares[0] + part * (shares[1] - shares[0]), _BALANCED))
-    numbers: set[int] = set()
-    for demand in demands:
-        numbers |= numbers_of(demand.segments())
-    wishes = [Wish(number, state[number], _spread(number)) for number in sorted(numbers - held)]
-    return Placement(fit(state, axes, wishes, demands).state if demands else state, axes)
 
+    first: Placement
+    last: Placement
+    staying: Mapping[str, str]
+    scene: Scene
+    axes: Matrix
+    fixed: frozenset[int]
+    upright: bool
 
-def _contacts(
-    first: Placement, last: Placement, part: float, staying: Sequence[str], surfaces: Mapping[str, str], scene: Scene
-) -> Iterator[Demand]:
-    """Each landmark is as far along between its two places as the body is; on its surface it is all the way."""
-    for name in staying:
-        ball = LANDMARKS[name]
-        normal = normal_of(surfaces[name], scene)
-        for along, weight in ((normal, _FIRM), *((one, _FIRM / 3) for one in spread(normal))):
-            ends = [dot(body.centre(ball), along) for body in (first, last)]
-            yield Level((place(ball, along),), ends[0] + part * (ends[1] - ends[0]), weight)
+    def at(self, part: float, leaning: bool = False) -> Placement:
+        """The body so far along (0 to 1), put right so that contacts hold; `leaning` over what carries it."""
+        state = tuple(a + part * (b - a) for a, b in zip(self.first.state, self.last.state, strict=True))
+        demands: list[Demand] = [*self._contacts(part), *self._balance(part, leaning)]
+        if not demands:
+            return Placement(state, self.axes)
+        numbers: set[int] = set()
+        for demand in demands:
+            numbers |= numbers_of(demand.segments())
+        wishes = [Wish(number, state[number], _spread(number)) for number in sorted(numbers - self.fixed)]
+        return Placement(fit(state, self.axes, wishes, demands).state, self.axes)
+
+    def _contacts(self, part: float) -> Iterator[Demand]:
+        """Each landmark is as far along between its two places as the body is; on its surface it is all the way."""
+        for name, surface in self.staying.items():
+            ball = LANDMARKS[name]
+            normal = normal_of(surface, self.scene)
+            for along, weight in ((normal, _FIRM), *((one, _FIRM / 3) for one in spread(normal))):
+                ends = [dot(body.centre(ball), along) for body in (self.first, self.last)]
+                yield Level((place(ball, along),), ends[0] + part * (ends[1] - ends[0]), weight)
+
+    def _balance(self, part: float, leaning: bool) -> Iterator[Demand]:
+        feet = tuple(name for name in self.staying if limb_of(name)[1] == "leg")
+        if not feet or not (self.upright or leaning):
+            return
+        if leaning:
+            yield Balance(feet, 0.5, _LEANING, keeps_inside=True)
+        else:
+            shares = [_share(body, feet) for body in (self.first, self.last)]
+            yield Balance(feet, shares[0] + part * (shares[1] - shares[0]), _BALANCED)
 
 
 def _share(body: Placement, feet: tuple[str, ...]) -> float:

@@ -24,7 +24,7 @@ def loads_at(joint: str, side: str, held: Held, balance: Balance | None = None) 
     beyond = _beyond(name)
     touched = any(one.segment in beyond for one in held.supports)
     balance = balance or (Balance(held) if touched else None)
-    if touched and (balance is None or not balance.possible):
+    if not held.supports or (touched and (balance is None or not balance.possible)):
         return ()
     forces = balance.forces() if touched and balance is not None else ()
     found: list[Load] = []

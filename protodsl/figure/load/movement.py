@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from protodsl.figure.body.positions import Position, position_of
 from protodsl.figure.body.skeleton import ANGLE_NUMBER
 from protodsl.figure.load.balance import Balance
-from protodsl.figure.load.between import angles_in, frames_in, on_the_way, placed
+from protodsl.figure.load.between import Way, angles_in, frames_in, placed
 from protodsl.figure.load.held import BODY_MASS, Held, evened
 from protodsl.figure.load.joints import Load
 from protodsl.figure.load.moments import loads_at
-from protodsl.figure.load.supports import UPRIGHT, Carried, Weight, carried, supports, weights_of
+from protodsl.figure.load.supports import UPRIGHT, Carried, Weight, carried, is_near, supports, weights_of
 from protodsl.figure.posture import Frame, SolvedFigure, SolvedPose
 from protodsl.figure.solve.contacts import Holding, holding_of
 from protodsl.figure.solve.motion import PELVIS, Placement
@@ -30,10 +30,13 @@ GIVES = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Movement:
-    """A movement as poses in which a body could hold still; `left_out` counts those in which it could not."""
+    """A movement as poses in which the body is held still; `falling` counts those in which it could not be.
+
+    Where it could be in none, those stand here all the same: what hangs freely still has a load.
+    """
 
     held: tuple[Held, ...]
-    left_out: int
+    falling: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +61,18 @@ def _movement(solved: SolvedFigure, mass: float) -> Movement:
     scene = scene_of(solved.figure)
     weights = weights_of(solved.figure)
     stops = _stops(solved, scene)
-    found: list[Held] = []
-    left_out = 0
-    for body, parts in _all(stops, scene):
-        held = _held(frames_in(body), angles_in(body), parts, weights, mass, scene)
-        if held is None:
-            left_out += 1
-        else:
-            found.append(held)
-    return Movement(tuple(found), left_out)
+    still: list[Held] = []
+    falling: list[Held] = []
+    for ways, parts in _all(stops, scene):
+        for number, way in enumerate(ways):
+            body = way()
+            held, firm = _held(frames_in(body), angles_in(body), parts, weights, mass, scene)
+            if firm:
+                still.append(held)
+                break
+            if number == len(ways) - 1:
+                falling.append(held)
+    return Movement(tuple(still or falling), len(falling))
 
 
 def _stops(solved: SolvedFigure, scene: Scene) -> tuple[_Stop, ...]:
@@ -87,36 +93,59 @@ def _stops(solved: SolvedFigure, scene: Scene) -> tuple[_Stop, ...]:
 def _stop(pose: SolvedPose, position: Position, holding: Holding) -> _Stop:
     body = placed(pose, position)
     touching = {name for name, _ in pose.contacts}
-    there = replace(holding, holds={name: hold for name, hold in holding.holds.items() if name in touching})
+    holds = {
+        name: hold
+        for name, hold in holding.holds.items()
+        if name in touching or (not hold.firm and is_near(name, hold.surface, pose.frames))
+    }
+    there = replace(holding, holds=holds)
     return _Stop(pose.pose, position, holding, body, carried(there, position.name, pose.frames))
 
 
-def _all(stops: tuple[_Stop, ...], scene: Scene) -> Iterator[tuple[Placement, Carried]]:
+# Ways to place the body in one pose; a later one is tried where nobody could hold still in the one before.
+_Ways = tuple[Callable[[], Placement], ...]
+
+
+def _all(stops: tuple[_Stop, ...], scene: Scene) -> Iterator[tuple[_Ways, Carried]]:
     for at, stop in enumerate(stops):
-        yield stop.body, stop.carried
+        yield (partial(_body, stop),), stop.carried
         if at + 1 < len(stops) and stops[at + 1].position.axes == stop.position.axes:
             yield from _between(stop, stops[at + 1], scene)
 
 
-def _between(first: _Stop, last: _Stop, scene: Scene) -> Iterator[tuple[Placement, Carried]]:
+def _body(stop: _Stop) -> Placement:
+    return stop.body
+
+
+def _between(first: _Stop, last: _Stop, scene: Scene) -> Iterator[tuple[_Ways, Carried]]:
     """What carries on the way carries at both ends; a part rests on the way only where it does at both."""
-    marks = {name: surface for name, surface in first.carried.marks.items() if last.carried.marks.get(name) == surface}
+    ends = first.carried, last.carried
+    marks = _both(ends[0].marks, ends[1].marks)
     parts = Carried(
-        marks, first.carried.resting & last.carried.resting, first.carried.steadying & last.carried.steadying
+        marks,
+        ends[0].resting & ends[1].resting,
+        ends[0].steadying & ends[1].steadying,
+        _both(ends[0].lying, ends[1].lying),
+    )
+    way = Way(
+        first.body,
+        last.body,
+        {name: surface for name, surface in marks.items() if name in last.holding.holds},
+        scene,
+        last.position.axes,
+        _same(first, last),
+        last.position.name == "standing" and marks.keys() == last.carried.marks.keys(),
     )
     for step in range(1, BETWEEN + 1):
-        body = on_the_way(
-            first.body,
-            last.body,
-            step / (BETWEEN + 1),
-            [name for name in marks if name in last.holding.holds],
-            marks,
-            scene,
-            last.position.axes,
-            _same(first, last),
-            last.position.name in UPRIGHT[:1] and marks.keys() == last.carried.marks.keys(),
-        )
-        yield body, parts
+        part = step / (BETWEEN + 1)
+        ways: _Ways = (partial(way.at, part),)
+        if last.position.name in UPRIGHT:
+            ways = (*ways, partial(way.at, part, leaning=True))
+        yield ways, parts
+
+
+def _both(first: Mapping[str, str], last: Mapping[str, str]) -> dict[str, str]:
+    return {name: surface for name, surface in first.items() if last.get(name) == surface}
 
 
 def _same(first: _Stop, last: _Stop) -> frozenset[int]:
@@ -134,20 +163,35 @@ def _held(
     weights: tuple[Weight, ...],
     mass: float,
     scene: Scene,
-) -> Held | None:
-    """The body with the fewest supports that can carry it: without steadying hands first, then with them."""
-    bare = Held(frames, angles, (), parts.resting, weights, mass)
+) -> tuple[Held, bool]:
+    """The body with the fewest supports that can carry it, and whether any can: first without hands that only steady,
+    then with them, then with all that lies.
+    """
     own = {name: surface for name, surface in parts.marks.items() if name not in parts.steadying}
-    for marks in (own, dict(parts.marks)) if parts.steadying else (own,):
+    ways = [replace(parts, marks=own), parts, parts.pressed()]
+    for way in ways:
         for more in (0.0, GIVES):
-            sided = evened(bare) if _paired(marks) else bare
-            held = replace(sided, supports=supports(marks, sided.frames, scene, more))
-            if Balance(held).possible:
-                return held
-    return None
+            held = _carried_so(frames, angles, way, weights, mass, scene, more)
+            if held.supports and Balance(held).possible:
+                return held, True
+    return _carried_so(frames, angles, parts, weights, mass, scene, 0.0), False
 
 
-def _paired(marks: dict[str, str]) -> bool:
+def _carried_so(
+    frames: dict[str, Frame],
+    angles: dict[str, float],
+    parts: Carried,
+    weights: tuple[Weight, ...],
+    mass: float,
+    scene: Scene,
+    more: float,
+) -> Held:
+    bare = Held(frames, angles, (), parts.resting, weights, mass)
+    sided = evened(bare) if _paired(parts.marks) else bare
+    return replace(sided, supports=supports(parts.marks, sided.frames, scene, more))
+
+
+def _paired(marks: Mapping[str, str]) -> bool:
     """Whether what carries on one side carries on the other."""
     swap = {"right": "left", "left": "right"}
     for name, surface in marks.items():

@@ -8,13 +8,13 @@ steadies, where the legs alone can carry.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from protodsl.figure.body.kinematics import point_of
 from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.parts import limb_of, measured, sides_of
 from protodsl.figure.body.skeleton import SIDES
-from protodsl.figure.body.vectors import UPWARD, add, dot, times
+from protodsl.figure.body.vectors import UPWARD, add, dot, length, minus, times
 from protodsl.figure.posture import Frame, Vector
 from protodsl.figure.solve.base_of_support import PATCH, hull
 from protodsl.figure.solve.contacts import Hold, Holding
@@ -22,8 +22,9 @@ from protodsl.figure.solve.demands import spread
 from protodsl.figure.solve.scene import Scene
 from protodsl.model.figure import Figure, Part
 
-# A part within this many cm of the surface that its neighbours lie on is carried, too.
-NEAR = 2.5
+# A part within this many cm of the surface that its neighbours lie on is carried, too; one that merely rests there is
+# drawn within so many.
+NEAR, RESTS = 2.5, 5.0
 UPRIGHT = ("standing", "sitting", "long sitting", "kneeling", "half-kneeling")
 _ARM = ("upper arm", "forearm", "hand")
 _LEG = ("thigh", "shank", "foot", "toes")
@@ -52,11 +53,21 @@ class Weight:
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """How a pose is carried: landmarks with the surface of each, and the segments whose weight the surfaces take."""
+    """How a pose is carried: landmarks with the surface of each, and the segments whose weight the surfaces take.
+
+    `steadying` are the marks of hands that hold on; `lying` are those of what rests, which can press if need be.
+    """
 
     marks: Mapping[str, str]
     resting: frozenset[str]
     steadying: frozenset[str] = frozenset()
+    lying: Mapping[str, str] = field(default_factory=dict)
+
+    def pressed(self) -> Carried:
+        """The same with all that lies pressing as well, and carried no more."""
+        limbs = {LANDMARKS[name].segment.partition(" ")[0] + " " + limb_of(name)[1] for name in self.lying}
+        still = frozenset(one for one in self.resting if f"{one.partition(' ')[0]} {_limb(one)}" not in limbs)
+        return Carried({**self.marks, **self.lying}, still, self.steadying)
 
 
 def carried(holding: Holding, position: str, frames: Mapping[str, Frame]) -> Carried:
@@ -64,19 +75,25 @@ def carried(holding: Holding, position: str, frames: Mapping[str, Frame]) -> Car
     holds = holding.holds
     firm = {name: hold.surface for name, hold in holds.items() if hold.firm and hold.part.name not in ("head",)}
     resting = set(_resting_head(holds)) | set(_resting_arms(holds))
-    lying = {firm[name] for name in _HIPS if name in firm}
+    below = {firm[name] for name in _HIPS if name in firm}
     for side in SIDES:
-        if _leg_lies(side, holds, lying, position):
-            resting |= {f"{side} {name}" for name in _LEG if name != "thigh" or lying}
+        if _leg_lies(side, holds, below, position):
+            resting |= {f"{side} {name}" for name in _LEG if name != "thigh" or below}
     if position.endswith("side") and f"{position.split()[2]} shank" in resting:
         lower = position.split()[2]
         upper = next(side for side in SIDES if side != lower)
-        if any(because == position for _, because in holding.touches) and not _firm_leg(upper, holds):
+        touching = any(because == position for _, because in holding.touches)
+        if touching and not _firm_leg(upper, holds) and _knees_together(frames):
             resting |= {f"{upper} {name}" for name in _LEG}
     marks = {name: surface for name, surface in firm.items() if LANDMARKS[name].segment not in resting}
+    lying = {
+        name: hold.surface
+        for name, hold in holds.items()
+        if LANDMARKS[name].segment in resting and LANDMARKS[name].segment != "head"
+    }
     marks |= {name: surface for name, surface in _beside(marks, position, frames) if name not in marks}
     steadying = frozenset(name for name in marks if position in UPRIGHT and limb_of(name)[1] == "arm")
-    return Carried(marks, frozenset(resting), steadying)
+    return Carried(marks, frozenset(resting), steadying, lying)
 
 
 def _resting_head(holds: Mapping[str, Hold]) -> Iterator[str]:
@@ -88,14 +105,28 @@ def _resting_arms(holds: Mapping[str, Hold]) -> Iterator[str]:
     for side in SIDES:
         own = [hold for name, hold in holds.items() if limb_of(name) == (side, "arm") and not name.endswith("shoulder")]
         if own and not any(hold.firm for hold in own):
-            yield from (f"{side} {name}" for name in _ARM)
+            on_shoulder = f"{side} shoulder" in holds
+            yield from (f"{side} {name}" for name in _ARM if not (on_shoulder and name == "upper arm"))
+
+
+def _knees_together(frames: Mapping[str, Frame]) -> bool:
+    """Whether one knee lies on the other."""
+    balls = [LANDMARKS[f"{side} knee"] for side in SIDES]
+    way = minus(*(point_of(frames[ball.segment], ball.centre) for ball in balls))
+    return length(way) <= sum(ball.radius for ball in balls) + NEAR
+
+
+def _limb(segment: str) -> str:
+    """`arm` or `leg`; neither for the middle."""
+    name = segment.partition(" ")[2]
+    return "arm" if name in _ARM else "leg" if name in _LEG else ""
 
 
 def _firm_leg(side: str, holds: Mapping[str, Hold]) -> bool:
     return any(hold.firm for name, hold in holds.items() if limb_of(name) == (side, "leg"))
 
 
-def _leg_lies(side: str, holds: Mapping[str, Hold], lying: set[str], position: str) -> bool:
+def _leg_lies(side: str, holds: Mapping[str, Hold], below: set[str], position: str) -> bool:
     """Whether a leg only lies there: nothing was said of it, or the calf lies beside the heel, or it is underneath."""
     own = {name.partition(" ")[2]: hold for name, hold in holds.items() if limb_of(name) == (side, "leg")}
     if not own:
@@ -103,8 +134,8 @@ def _leg_lies(side: str, holds: Mapping[str, Hold], lying: set[str], position: s
     if not any(hold.firm for hold in own.values()):
         return True
     if "calf" in own and not own["calf"].firm:
-        return own["calf"].surface in lying
-    return position == f"lying on {side} side" and own.keys() == {"ankle"} and own["ankle"].surface in lying
+        return own["calf"].surface in below
+    return position == f"lying on {side} side" and own.keys() == {"ankle"} and own["ankle"].surface in below
 
 
 def _beside(marks: Mapping[str, str], position: str, frames: Mapping[str, Frame]) -> Iterator[tuple[str, str]]:
@@ -126,6 +157,11 @@ def _underside(landmark: str, normal: Vector, frames: Mapping[str, Frame]) -> fl
     """How far along a normal the flesh of a landmark begins: where it touches, that is where the surface is."""
     ball = LANDMARKS[landmark]
     return dot(point_of(frames[ball.segment], ball.centre), normal) - ball.radius
+
+
+def is_near(landmark: str, surface: str, frames: Mapping[str, Frame]) -> bool:
+    """Whether what merely rests on a surface is there, as far as a drawing of stiff parts shows it."""
+    return surface != "floor" or _underside(landmark, UPWARD, frames) <= RESTS
 
 
 def normal_of(surface: str, scene: Scene) -> Vector:
