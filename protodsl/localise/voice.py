@@ -11,7 +11,7 @@ from protodsl.localise import escape, numbers
 from protodsl.localise.catalogue import Catalogue
 from protodsl.model.dose import Range
 from protodsl.model.protocol import Scope
-from protodsl.model.text import SIDE_PLACEHOLDERS, Prose, is_translated
+from protodsl.model.text import PLACED_SIDES, SIDE_PLACEHOLDERS, Prose, is_translated
 from protodsl.units import Quantity, Unit
 
 _PLACEHOLDER = re.compile(r"\[([^\[\]]*)\]")
@@ -85,5 +85,7 @@ class Voice:
     def _placeholder(self, name: str) -> str:
         if name in SIDE_PLACEHOLDERS:
             return self.say(f"prose.{self.which(name.split()[0])}")
+        if name in PLACED_SIDES:
+            return self.say(f"side.{self.which(PLACED_SIDES[name].split()[0])}")
         setting = self.scope.settings.get(name)
         return escape.literal(f"[{name}]") if setting is None else self.quantity(setting.value)

@@ -23,6 +23,8 @@ class Prose:
 
 
 SIDE_PLACEHOLDERS: tuple[str, ...] = ("affected side", "other side")
+# In a translation alone: the same side after its preposition, for languages in which a noun changes there.
+PLACED_SIDES: dict[str, str] = {f"on the {side}": side for side in SIDE_PLACEHOLDERS}
 
 # Keywords whose lines stay as written in every language: a reference to the literature is found by its own words.
 UNTRANSLATED: tuple[str, ...] = ("source", "figure")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from protodsl.model.text import PLACED_SIDES
 from protodsl.translate.texts import Text
 
 _KINDS = {
@@ -68,6 +69,9 @@ def notes_of(text: Text) -> tuple[str, ...]:
     slots = _SLOT.findall(text.forms[0])
     if slots:
         said.append(f"keep {_listed(slots)} as it stands: a value takes its place")
+        said.extend(
+            f"or [{placed}], for “on the left side”" for placed, side in PLACED_SIDES.items() if f"[{side}]" in slots
+        )
     if "*" in text.forms[0]:
         said.append("keep the stars around the same words: *so* is emphasis, **so** is strong")
     return tuple(said)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from protodsl.diagnostics import translation as say
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.model.text import PLACED_SIDES
 from protodsl.translate.judge.pair import SLOT, Pair
 
 
@@ -23,5 +24,8 @@ def placeholders_differ(pair: Pair) -> Iterator[Diagnostic]:
 
 
 def _name(slot: str) -> str:
-    """`{Name}` is `{name}` with its first letter raised."""
-    return slot[0] + slot[1:2].lower() + slot[2:] if slot.startswith("{") else " ".join(slot.split())
+    """`{Name}` is `{name}` raised; `[on the affected side]` is `[affected side]` after its preposition."""
+    if slot.startswith("{"):
+        return slot[0] + slot[1:2].lower() + slot[2:]
+    name = " ".join(slot[1:-1].split())
+    return f"[{PLACED_SIDES.get(name, name)}]"

@@ -10,7 +10,9 @@ from typing import Any
 from protodsl.handout import Options, compose_clinician, compose_sheet
 from protodsl.handout.phrase import Day, Listed, Literal, Measure, Number, Phrase, Weekday, Written
 from protodsl.localise import languages, localise
-from protodsl.localise.phrases import WRITERS
+from protodsl.localise.catalogue import catalogue
+from protodsl.localise.phrases import WRITERS, phrase
+from protodsl.localise.voice import Voice
 from protodsl.model.text import Prose
 from protodsl.units import UNITS, Quantity
 from tests.unit.handout import samples
@@ -70,6 +72,17 @@ def test_placeholders_in_prose() -> None:
         "Wear it for 2 weeks on your affected side, not the other side. \\[odd\\]"
     )
     assert english(protocol, Written(prose, "left")).startswith("Wear it for 2 weeks on your left side, not the right")
+
+
+def test_a_side_after_its_preposition() -> None:
+    """German `Seite` takes an ending after `auf der`: a translation asks for the words whole (common grammar)."""
+    protocol, german = with_calls("chest pain"), catalogue("de")
+    assert german is not None
+    prose = Prose("Lift the foot of your [affected side].", "exercise/a/do")
+    said = {(prose.key, prose.text): "Heben Sie den Fuß [on the affected side]."}
+    voice = Voice(german, protocol.scope, translations=said)
+    assert phrase(voice, Written(prose)) == "Heben Sie den Fuß auf der betroffenen Seite."
+    assert phrase(voice, Written(prose, "left")) == "Heben Sie den Fuß auf der linken Seite."
 
 
 def test_translated_prose_takes_the_place_of_what_was_written() -> None:

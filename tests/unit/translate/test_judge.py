@@ -104,6 +104,8 @@ def test_units(text: str, translation: str, language: str, codes: list[str]) -> 
         ("Stand on the [affected side].", "Apóyese en el [lado afectado].", ["G113"]),
         ("Stand on the [affected side].", "Apóyese.", ["G113"]),
         ("Stand.", "Apóyese en el [other side].", ["G113"]),
+        ("Stand on the [affected side].", "Stehen Sie [on the affected side].", []),
+        ("Stand on the [affected side].", "Stehen Sie [on the other side].", ["G113"]),
         ("For [weeks in brace] weeks", "Durante [weeks  in brace] semanas", []),
     ],
 )
