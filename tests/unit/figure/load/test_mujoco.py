@@ -122,7 +122,7 @@ def _body(number: int, held: Held) -> str:
 def _joint(segment: str, one: Any) -> str:
     axis = [0.0, 0.0, 0.0]
     axis[one.axis] = 1.0 if one.share > 0 else -1.0
-    return f'<joint name="{_name(segment, one.angle)}" axis="{axis[0]} {axis[1]} {axis[2]}"/>'
+    return f'<joint name="{_name(segment, one.angle)}" axis="{axis[0]} {axis[1]} {axis[2]}" armature="1"/>'
 
 
 def _inertia(segment: str, held: Held) -> str:
