@@ -7,11 +7,11 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from protodsl.handout.blocks import Cell, Item, Paragraphs, Table
 from protodsl.handout.draft import Draft
-from protodsl.handout.phrase import Listed, Number, Phrase
+from protodsl.handout.phrase import Listed, Measure, Number, Phrase
 from protodsl.handout.places import places
 from protodsl.handout.titles import level_title
 from protodsl.handout.words import one_after_the_other, say
-from protodsl.model.joint_load import Comparison, JointLoad, Verdict
+from protodsl.model.joint_load import BODY_MASS, STATURE, Comparison, JointLoad, Verdict
 
 _WIDTHS = (30, 22, 22, 17, 9)
 # A range narrower than this many N m is none: the weights alone decide.
@@ -28,7 +28,7 @@ def joint_loads(draft: Draft) -> tuple[Table[Phrase] | Paragraphs[Phrase], ...]:
     heads = ("load.step", "load.estimate", "load.range", "load.verdict", "clinician.line")
     rows = tuple(_row(draft, one) for one in found)
     table = Table(say("load.head"), tuple(say(head) for head in heads), rows, kind="rules", widths=_WIDTHS)
-    notes = [say("load.what"), say("load.range.what")]
+    notes = [say("load.what", mass=Measure(BODY_MASS), stature=Measure(STATURE)), say("load.range.what")]
     beyond = dict.fromkeys(name for one in found for name in one.beyond)
     if beyond:
         notes.append(say("load.dose", exercises=Listed(tuple(draft.exercise(name) for name in beyond))))

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from enum import Enum
 
 from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
+from protodsl.units import UNITS, Quantity
+
+# The body that is reckoned with, the same for every person: loads are there to be compared, not to be met.
+BODY_MASS = Quantity(Decimal(70), UNITS["kg"])
+STATURE = Quantity(Decimal(170), UNITS["cm"])
 
 
 class Verdict(Enum):

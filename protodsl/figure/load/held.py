@@ -15,9 +15,10 @@ from protodsl.figure.body.skeleton import ANGLES, MIDDLE_ANGLES, SIDES
 from protodsl.figure.body.vectors import times
 from protodsl.figure.load.supports import Support, Weight
 from protodsl.figure.posture import MIDDLE_SEGMENTS, Frame, Matrix, Vector
+from protodsl.model import joint_load
 
 GRAVITY = 9.80665
-BODY_MASS = 70.0
+BODY_MASS = float(joint_load.BODY_MASS.value)
 METRE = 0.01
 # Angles that differ by less, in degrees, are the same on both sides.
 ALIKE = 2.0
