@@ -83,8 +83,7 @@ def drawings(
     scale = _one_scale([(figure, works) for figure, works, _ in drawn.values()], plate, figures)
     made: dict[str, Picture[Phrase]] = {}
     for number, (name, (figure, works, to)) in enumerate(drawn.items(), 1):
-        look = Look(scale, plate.of(len(figure.poses)), to.mirror, plate.leftward)
-        found = figures.drawn(figure, works, _without_room(figure, works, look, figures))
+        found = _drawn(figure, works, to, scale, plate, figures)
         if found is not None:
             seen = [targets[one] for one in works if one in targets and one not in found.unshaded]
             made[name] = _picture(figure, found, to, seen, f"f{number}")
@@ -107,11 +106,13 @@ def _one_scale(drawn: list[tuple[Figure, tuple[str, ...]]], plate: Plate, figure
     return max(SMALLEST, float(int(scale)))
 
 
-def _without_room(figure: Figure, works: tuple[str, ...], look: Look, figures: Figures) -> Look:
-    """The same look, with no word of a room that is wide enough: one drawing then serves every sheet."""
-    usual = figures.drawn(figure, works)
-    fits = usual is not None and look.room is not None and usual.width_mm * look.scale / SCALE <= look.room
-    return replace(look, room=None) if fits else look
+def _drawn(
+    figure: Figure, works: tuple[str, ...], to: Shown, scale: float, plate: Plate, figures: Figures
+) -> Drawn | None:
+    """One drawing at the scale of the sheet; where it has no room, one panel with the first pose as a shadow."""
+    look, room = Look(scale, None, to.mirror, plate.leftward), plate.of(len(figure.poses))
+    found = figures.drawn(figure, works, look)
+    return figures.drawn(figure, works, replace(look, room=room)) if found and found.width_mm > room else found
 
 
 def _picture(figure: Figure, found: Drawn, to: Shown, seen: list[Prose], name: str) -> Picture[Phrase]:

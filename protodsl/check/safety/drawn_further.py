@@ -14,6 +14,9 @@ from protodsl.model.protocol import Entry
 from protodsl.model.shown import Shown
 from protodsl.source import Span
 
+# Degrees by which a joint that the figure leaves free may come to stand otherwise from pose to pose, and still be still.
+FREE = 15
+
 
 def drawn_further(entry: Entry, context: Context) -> Iterator[Diagnostic]:
     """A pose that goes clearly further than `moves` says, or a joint that `still` holds and that the figure moves."""
@@ -48,7 +51,7 @@ def _moved(exercise: Exercise, shown: tuple[Shown, ...]) -> Iterator[Diagnostic]
     for joint in exercise.still:
         for side in (*sides, ""):
             by_movement = _turned(joint, side, shown)
-            if by_movement is not None and by_movement[0] > SLACK:
+            if by_movement is not None and by_movement[0] > (SLACK if by_movement[1].written else FREE):
                 yield say.drawn_moving(exercise.name, joint, round(by_movement[0]), by_movement[1].span, exercise.span)
                 break
 
