@@ -13,7 +13,7 @@ from protodsl.handout.titles import level_title
 from protodsl.handout.words import one_after_the_other, say
 from protodsl.model.joint_load import BODY_MASS, STATURE, Comparison, JointLoad, Verdict
 
-_WIDTHS = (30, 22, 22, 17, 9)
+_WIDTHS = (33, 17, 19, 21, 10)
 # A range narrower than this many N m is none: the weights alone decide.
 _NARROW = 1.0
 # What has a sentence of its own; whatever else cannot be told is not established.

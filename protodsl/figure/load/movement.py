@@ -14,7 +14,7 @@ from protodsl.figure.load.held import BODY_MASS, Held, evened
 from protodsl.figure.load.joints import Load
 from protodsl.figure.load.moments import loads_at
 from protodsl.figure.load.supports import UPRIGHT, Carried, Weight, carried, is_near, supports, weights_of
-from protodsl.figure.posture import Frame, SolvedFigure, SolvedPose
+from protodsl.figure.posture import SolvedFigure, SolvedPose
 from protodsl.figure.solve.contacts import Holding, holding_of
 from protodsl.figure.solve.motion import PELVIS, Placement
 from protodsl.figure.solve.scene import Scene, scene_of
@@ -64,14 +64,11 @@ def _movement(solved: SolvedFigure, mass: float) -> Movement:
     still: list[Held] = []
     falling: list[Held] = []
     for ways, parts in _all(stops, scene):
-        for number, way in enumerate(ways):
-            body = way()
-            held, firm = _held(frames_in(body), angles_in(body), parts, weights, mass, scene)
-            if firm:
-                still.append(held)
-                break
-            if number == len(ways) - 1:
-                falling.append(held)
+        held = next(_held(ways, parts, weights, mass, scene), None)
+        if held is not None:
+            still.append(held)
+        else:
+            falling.append(_carried_so(ways[0](), parts, weights, mass, scene, 0.0))
     return Movement(tuple(still or falling), len(falling))
 
 
@@ -156,37 +153,26 @@ def _same(first: _Stop, last: _Stop) -> frozenset[int]:
     return frozenset(PELVIS + ANGLE_NUMBER[name] for name, value in ends[0].items() if ends[1].get(name) == value)
 
 
-def _held(
-    frames: dict[str, Frame],
-    angles: dict[str, float],
-    parts: Carried,
-    weights: tuple[Weight, ...],
-    mass: float,
-    scene: Scene,
-) -> tuple[Held, bool]:
-    """The body with the fewest supports that can carry it, and whether any can: first without hands that only steady,
-    then with them, then with all that lies.
+def _held(ways: _Ways, parts: Carried, weights: tuple[Weight, ...], mass: float, scene: Scene) -> Iterator[Held]:
+    """The bodies that can be carried, that with the fewest supports first: without hands that only steady, then with
+    them, then with all that lies.
     """
+    bodies: list[Placement] = []
     own = {name: surface for name, surface in parts.marks.items() if name not in parts.steadying}
-    ways = [replace(parts, marks=own), parts, parts.pressed()]
-    for way in ways:
-        for more in (0.0, GIVES):
-            held = _carried_so(frames, angles, way, weights, mass, scene, more)
-            if held.supports and Balance(held).possible:
-                return held, True
-    return _carried_so(frames, angles, parts, weights, mass, scene, 0.0), False
+    for carrying in (replace(parts, marks=own), parts, parts.pressed()):
+        for number, way in enumerate(ways):
+            if number == len(bodies):
+                bodies.append(way())
+            for more in (0.0, GIVES):
+                held = _carried_so(bodies[number], carrying, weights, mass, scene, more)
+                if held.supports and Balance(held).possible:
+                    yield held
 
 
 def _carried_so(
-    frames: dict[str, Frame],
-    angles: dict[str, float],
-    parts: Carried,
-    weights: tuple[Weight, ...],
-    mass: float,
-    scene: Scene,
-    more: float,
+    body: Placement, parts: Carried, weights: tuple[Weight, ...], mass: float, scene: Scene, more: float
 ) -> Held:
-    bare = Held(frames, angles, (), parts.resting, weights, mass)
+    bare = Held(frames_in(body), angles_in(body), (), parts.resting, weights, mass)
     sided = evened(bare) if _paired(parts.marks) else bare
     return replace(sided, supports=supports(parts.marks, sided.frames, scene, more))
 
