@@ -20,14 +20,17 @@ from protodsl.model.protocol import Entry, Protocol, Scope
 from protodsl.model.shown import Shown
 from protodsl.outcome import Outcome
 from protodsl.pictured import (
+    Parallel,
     Pictured,
     approvals_of,
+    drawn_ahead,
     exercises_of,
     pictures_for,
     pictures_of,
     said_of_approvals,
     said_of_figures,
     said_of_pictures,
+    solved_ahead,
     without_mistakes,
 )
 from protodsl.project import CASE_SUFFIX, CLINIC_FILE, TRANSLATIONS, Project, Shelf, files_by_name
@@ -126,6 +129,7 @@ class Run:
     shelf: Shelf
     cache: Cache
     as_of: date
+    parallel: Parallel | None = None
     _register: Register | None = None
     _languages: Languages | None = None
     _entries: dict[str, CheckedEntry] = field(default_factory=dict)
@@ -136,12 +140,32 @@ class Run:
     _figures: Figures | None = None
     _approvals: tuple[Source | None, Outcome[Approvals]] | None = None
     _templates: str = ""
+    _resolved: dict[str, tuple[Outcome[Entry], tuple[Diagnostic, ...], tuple[Exercise, ...]]] = field(
+        default_factory=dict
+    )
 
     def entry(self, path: str) -> CheckedEntry:
         """A protocol file or library with all that is wrong in it."""
         if path not in self._entries:
             self._entries[path] = _check_entry(path, self)
         return self._entries[path]
+
+    def resolved(self, path: str) -> tuple[Outcome[Entry], tuple[Diagnostic, ...], tuple[Exercise, ...]]:
+        """A file resolved, all that was said up to then, and its exercises with figures that can be solved."""
+        if path not in self._resolved:
+            resolved = resolve(path, self.shelf, self.cache)
+            files = resolved.value.files if resolved.value else (path,)
+            said = tuple(one for file in files for one in self.shelf.said(file)) + resolved.diagnostics
+            drawn = without_mistakes(exercises_of(resolved.value), said) if resolved.value else ()
+            self._resolved[path] = resolved, said, drawn
+        return self._resolved[path]
+
+    def solve_ahead(self, paths: Iterable[str]) -> None:
+        """Solve the figures of files on all processors, where there is something to hand them out with."""
+        if self.parallel is not None:
+            drawn = [one for path in paths for one in self.resolved(path)[2]]
+            if drawn:
+                solved_ahead(drawn, self.approvals(), self.figures(), self.parallel)
 
     def is_broken(self, path: str) -> bool:
         """Whether some line of a file could not be read."""
@@ -231,13 +255,14 @@ def check_project(
     as_of: date,
     texts: Mapping[str, bytes] | None = None,
     cases_as_of: date | None = None,
+    parallel: Parallel | None = None,
 ) -> Checked:
     """Find, read, parse, resolve and check; every file is read once, whoever uses it.
 
     `texts` are bytes to take for those of a file, by its name, before they are written. `as_of` is held against review
     dates; cases are decided as of `cases_as_of` (None: the latest line of each).
     """
-    run, asked = open_run(project, as_of, texts), tuple(paths)
+    run, asked = open_run(project, as_of, texts, parallel), tuple(paths)
     checked = check_files(run, asked)
     cases = tuple(_decided(case, run, cases_as_of) for case in checked.cases)
     said = tuple(_translated(checked, run, project.is_whole(asked)))
@@ -251,18 +276,23 @@ def _translated(checked: Checked, run: Run, whole: bool) -> Iterator[Diagnostic]
     others += [person.case.language for person in persons.values() if person.case.language != own]
     if others or (checked.project.root / TRANSLATIONS).is_dir():
         from protodsl.languages import spoken_in, texts_by_file
+        from protodsl.translated_words import said_of_translations
 
         entries = {entry.path: entry.value for entry in checked.entries}
         changes = {path: person.versions for path, person in persons.items() if person.case.changed}
         texts = texts_by_file(checked.project, {**entries, **changes})
         yield from run.languages().check(texts, others, whole)
+        found = (entry for entry in entries.values() if entry is not None)
+        yield from said_of_translations(found, run.languages(), checked.project.clinic)
         for path, person in persons.items():
-            yield from spoken_in(person.case.language, run.shelf.sources[path], person.case.span)
+            yield from spoken_in(person.case.language, run.shelf.sources[path], person.case.span, run.languages())
 
 
-def open_run(project: Project, as_of: date, texts: Mapping[str, bytes] | None = None) -> Run:
-    """A run in which nothing was read yet."""
-    return Run(project, Shelf(project, parse, texts or {}), Cache(), as_of)
+def open_run(
+    project: Project, as_of: date, texts: Mapping[str, bytes] | None = None, parallel: Parallel | None = None
+) -> Run:
+    """A run in which nothing was read yet; `parallel` hands out work to all processors (None: there is one)."""
+    return Run(project, Shelf(project, parse, texts or {}), Cache(), as_of, parallel)
 
 
 def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Checked:
@@ -271,6 +301,7 @@ def check_files(run: Run, paths: Iterable[Path], with_cases: bool = True) -> Che
     files = files_by_name(project, (path for path in asked if project.name(path) not in shelf.texts))
     names = tuple(sorted({*shelf.texts, *(files.value or ())}))
     case_files = tuple(name for name in names if name.endswith(CASE_SUFFIX))
+    run.solve_ahead(name for name in names if not name.endswith(CASE_SUFFIX))
     entries = tuple(run.entry(name) for name in names if not name.endswith(CASE_SUFFIX))
     cases = tuple(case for name in case_files for case in check_cases(name, run)) if with_cases else ()
     own = project.diagnostics + files.diagnostics
@@ -290,6 +321,16 @@ def exercises_with_figures(checked: Checked) -> tuple[Exercise, ...]:
             said = tuple(one for one in entry.diagnostics if one.code not in poses)
             found |= {id(one): one for one in without_mistakes(exercises_of(entry.value), said)}
     return tuple(found.values())
+
+
+def draw_ahead(checked: Checked) -> None:
+    """Draw what sheets will show on all processors, where there is something to hand them out with."""
+    run = checked.run
+    if run is not None and run.parallel is not None:
+        shown = [one.value for one in checked.entries if one.value is not None and one.value.protocols]
+        drawn = [one for entry in shown for one in run.resolved(entry.path)[2]]
+        if drawn:
+            drawn_ahead(drawn, run.figures(), run.parallel)
 
 
 def protocols_by_name(project: Project) -> dict[str, tuple[str, ...]]:
@@ -323,9 +364,15 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     inputs = {**_inputs(protocol, asked, render.template_digest(look), fonts.digest()), **pictured.inputs}
     digest = handout.digest(texts, inputs)
     options = options_of(asked, digest, checked.sources, pictured)
+    said: tuple[Diagnostic, ...] = ()
     if asked.kind == CLINICIAN:
-        options = replace(options, joint_loads=joint_loads_of(protocol, run.figures()))
-        composed = handout.compose_clinician(protocol, clinic, entry.diagnostics, options)
+        from protodsl.sheet_reading import read_sheet, said_of_sheet
+
+        read = read_sheet(protocol, clinic, options, words).value
+        said = tuple(said_of_sheet(protocol, clinic, read)) if read else ()
+        reading = read.summary(clinic.limits) if read else None
+        options = replace(options, joint_loads=joint_loads_of(protocol, run.figures()), reading=reading)
+        composed = handout.compose_clinician(protocol, clinic, (*entry.diagnostics, *said), options)
     elif asked.kind == QUESTIONS:
         composed = handout.compose_questions(protocol, clinic, options)
     else:
@@ -333,14 +380,15 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
     pages = make_pages(composed, protocol.scope, checked.project, asked, words)
     forms = data_forms(asked, PROTOCOL, words, pages)
     told = translation(words)
-    return with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, told))
+    made = with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, told))
+    return replace(made, diagnostics=in_order(made.diagnostics + said))
 
 
 def translation(words: Words) -> Translation:
     """What there is in a language, for formats made of data: they are judged by what they themselves say."""
     from protodsl import exchange
 
-    return exchange.Translation(words.texts, words.written_in, lambda used: words.gaps(used, False))
+    return exchange.Translation(words.texts, words.written_in, lambda used: words.gaps(used, False), words.spoken)
 
 
 def data_forms(asked: Asked, subject: str, words: Words, pages: Outcome[dict[str, bytes]]) -> tuple[Format, ...]:
@@ -377,7 +425,7 @@ def make_pages(
         return Outcome({}, ())
     look = style(project, asked)
     speak = localise.beside if asked.beside else localise.speak
-    spoken = speak(composed, scope, project.clinic, asked.language, words.texts, words.written_in)
+    spoken = speak(composed, scope, project.clinic, asked.language, words.texts, words.written_in, words.spoken)
     if spoken.value is None:
         return Outcome({}, spoken.diagnostics)
     draft = asked.draft or asked.beside
@@ -385,7 +433,7 @@ def make_pages(
     page = spoken.value.page
     if draft and words.is_translation:
         forms = tuple(form for form in forms if form.name in USUAL)
-        page = localise.as_draft(page, look.language, asked.language, project.clinic.languages[0])
+        page = localise.as_draft(page, look.language, asked.language, project.clinic.languages[0], words.spoken)
     elif any(one.severity is Severity.ERROR for one in said):
         return Outcome({}, said)
     made: dict[str, bytes] = {}
@@ -438,16 +486,10 @@ def options_of(asked: Asked, digest: str, sources: Mapping[str, Source], picture
 
 
 def _check_entry(path: str, run: Run) -> CheckedEntry:
-    shelf = run.shelf
-    resolved = resolve(path, shelf, run.cache)
-    files = resolved.value.files if resolved.value else (path,)
-    said = tuple(one for file in files for one in shelf.said(file))
-    said += resolved.diagnostics
+    resolved, said, drawn = run.resolved(path)
     if resolved.value:
-        exercises = exercises_of(resolved.value)
-        drawn = without_mistakes(exercises, said)
         said += _checked(resolved.value, run, run.as_of, drawn)
-        said += tuple(said_of_pictures(exercises, run.project))
+        said += tuple(said_of_pictures(exercises_of(resolved.value), run.project))
         if drawn:
             said += tuple(said_of_approvals(drawn, run.approvals(), run.figures()))
         said += tuple(said_of_joint_loads(resolved.value, drawn, run.figures()))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.figure.picture_file import Unread
@@ -23,6 +23,10 @@ if TYPE_CHECKING:
     from protodsl.figure.pictures import Plate, Shown
     from protodsl.handout.blocks import Picture
     from protodsl.handout.phrase import Phrase
+
+
+# What makes something of many jobs at once, in any order; a job that was lost comes back as something else.
+Parallel = Callable[[Sequence[int], Callable[[int], Any]], Iterator[Any]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,22 @@ def pictures_for(plan: Plan, project: Project, figures: Figures, plate: Plate) -
             if item.exercise.figure is not None
         }
     return _pictured(plan.protocol, reached, shown, project, figures, plate)
+
+
+def solved_ahead(
+    exercises: Iterable[Exercise], approvals: Outcome[Approvals], figures: Figures, parallel: Parallel
+) -> None:
+    """Solve figures on all processors, and draw those of which an approval has to be looked at."""
+    exercises = tuple(exercises)
+    figures.solve_all([one.figure for one in exercises if one.figure is not None], parallel)
+    known = approvals.value
+    if known is not None:
+        drawn_ahead([one for one in exercises if known.knows(one.name)], figures, parallel)
+
+
+def drawn_ahead(exercises: Iterable[Exercise], figures: Figures, parallel: Parallel) -> None:
+    """Draw figures on all processors, as most sheets show them."""
+    figures.draw_all([(one.figure, one.works) for one in exercises if one.figure is not None], parallel)
 
 
 def said_of_figures(exercises: Iterable[Exercise], figures: Figures) -> Iterator[Diagnostic]:

@@ -19,7 +19,7 @@ from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, in_language, setti
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import CLEAN
-from protodsl.cli.work import open_projects
+from protodsl.cli.work import in_parallel, open_projects
 from protodsl.compiler import (
     CLINICIAN,
     SHEET,
@@ -28,12 +28,14 @@ from protodsl.compiler import (
     CheckedEntry,
     Run,
     check_files,
+    draw_ahead,
     make_handout,
     open_run,
 )
 from protodsl.diagnostics.diagnostic import Diagnostic, Label
 from protodsl.diagnostics.project import NO_SUCH_LANGUAGE, same_output, unwritable
 from protodsl.formats import CASE, PROTOCOL, file_suffix
+from protodsl.languages import is_translated_product
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
 from protodsl.source import Source, Span
@@ -57,7 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
     sources: dict[str, Source] = {}
     subjects: set[str] = set()
     for project, paths in open_projects(arguments.paths):
-        opened = open_run(project, arguments.as_of or date.today())
+        opened = open_run(project, arguments.as_of or date.today(), parallel=in_parallel)
         checked = check_files(opened, paths, with_cases=False)
         said = _build(checked, arguments)
         of_cases, case_texts = _build_cases(opened, checked, arguments)
@@ -86,6 +88,7 @@ def _build(checked: Checked, arguments: argparse.Namespace) -> list[Diagnostic]:
     if status(_for_all(checked), arguments.strict) != CLEAN:
         return []
     folder = output_folder(checked.project, arguments)
+    draw_ahead(checked)
     sheets, said = _distinct(_sheets(checked, folder, arguments))
     with Progress(len(sheets), sys.stderr) as progress, _only_new_garbage():
         for sheet in sheets:
@@ -172,7 +175,8 @@ def _asked(project: Project, language: str, kind: str, arguments: argparse.Names
     paper = arguments.paper or project.clinic.paper
     forms = arguments.to or project.clinic.formats
     other = language != project.clinic.languages[0]
-    draft, beside = arguments.draft and other, arguments.side_by_side and other
+    draft = arguments.draft and (other or is_translated_product(language))
+    beside = arguments.side_by_side and other
     return Asked(kind, language, forms, paper, arguments.large_print, arguments.compact, draft, beside)
 
 

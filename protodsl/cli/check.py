@@ -7,7 +7,7 @@ import sys
 from datetime import date
 
 from protodsl.cli.report import from_here, show, status, wants_colour
-from protodsl.cli.work import open_projects
+from protodsl.cli.work import in_parallel, open_projects
 from protodsl.compiler import check_project
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.source import Source
@@ -18,7 +18,8 @@ def run(arguments: argparse.Namespace) -> int:
     found: list[Diagnostic] = []
     sources: dict[str, Source] = {}
     for project, paths in open_projects(arguments.paths):
-        checked = check_project(project, paths, arguments.as_of or date.today(), cases_as_of=arguments.as_of)
+        today = arguments.as_of or date.today()
+        checked = check_project(project, paths, today, cases_as_of=arguments.as_of, parallel=in_parallel)
         diagnostics, texts = from_here(checked.diagnostics, checked.sources, project.root)
         found.extend(diagnostics)
         sources.update(texts)

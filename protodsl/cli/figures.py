@@ -11,8 +11,8 @@ from protodsl.cli.files import write_all
 from protodsl.cli.gallery import Gallery
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import ERRORS, WRONG_USE
-from protodsl.cli.work import open_projects
-from protodsl.compiler import check_files, exercises_with_figures, open_run
+from protodsl.cli.work import in_parallel, open_projects
+from protodsl.compiler import check_files, draw_ahead, exercises_with_figures, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.project import unwritable
 from protodsl.diagnostics.suggest import nearest
@@ -66,8 +66,9 @@ def _wrong_use(arguments: argparse.Namespace) -> str:
 
 
 def _gallery(project: Project, paths: tuple[Path, ...]) -> Gallery:
-    run = open_run(project, date.today())
+    run = open_run(project, date.today(), parallel=in_parallel)
     checked = check_files(run, paths, with_cases=False)
+    draw_ahead(checked)
     approvals = run.approvals().value or Approvals()
     found = sights(exercises_with_figures(checked), approvals, run.figures(), draw_all=True)
     return Gallery(run, checked, found, project.is_whole(paths))

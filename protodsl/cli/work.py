@@ -1,11 +1,19 @@
-"""Which projects the paths on the command line belong to."""
+"""Which projects the paths on the command line belong to, and what spreads work over all processors."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from protodsl.project import Project, open_project
+
+
+def in_parallel(jobs: Sequence[int], work: Callable[[int], Any]) -> Iterator[Any]:
+    """What `work` makes of each job, on all processors; loaded only where there is something to do."""
+    from protodsl.batch import in_parallel as spread
+
+    return spread(jobs, work)
 
 
 def open_projects(paths: Iterable[Path]) -> list[tuple[Project, tuple[Path, ...]]]:

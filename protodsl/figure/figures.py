@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import astuple, dataclass, field
+from typing import Any
 
 from protodsl.figure import drawn
 from protodsl.figure.approval import drawing_digest
@@ -18,6 +19,7 @@ from protodsl.model.figure import Figure
 from protodsl.model.shown import Shown
 from protodsl.outcome import Outcome
 
+Parallel = Callable[[Sequence[int], Callable[[int], Any]], Iterator[Any]]
 _NOT_AS_KEPT = (LookupError, TypeError, ValueError, AttributeError)
 
 
@@ -30,6 +32,7 @@ class Figures:
     _told: dict[int, tuple[Figure, Told]] = field(default_factory=dict)
     _solved: dict[tuple[str, tuple[object, ...]], Outcome[SolvedFigure]] = field(default_factory=dict)
     _drawn: dict[str, Drawn] = field(default_factory=dict)
+    _shown: dict[tuple[str, tuple[object, ...]], tuple[Shown, ...]] = field(default_factory=dict)
     _loads: dict[str, tuple[Load, ...] | None] = field(default_factory=dict)
 
     def solved(self, figure: Figure) -> Outcome[SolvedFigure]:
@@ -40,9 +43,59 @@ class Figures:
             self._solved[key] = self._kept(figure, said) or self._solve(figure, said)
         return self._solved[key]
 
+    def solve_all(self, wanted: Iterable[Figure], parallel: Parallel) -> None:
+        """Solve many at once; one that is lost on the way is solved when it is asked for."""
+        todo = {said: one for one in wanted if (said := self._of(one)) and not self._is_solved(one, said)}
+        if not todo:
+            return
+        from protodsl.figure.solve.solve import solve
+
+        figures = list(todo.items())
+
+        def work(at: int) -> tuple[int, Any]:
+            said, one = figures[at]
+            try:
+                return at, to_plain(solve(one), said.places)
+            except NotPlain:
+                return at, None
+
+        for found in parallel(range(len(figures)), work):
+            if isinstance(found, tuple) and found[1] is not None:
+                said, one = figures[found[0]]
+                self._store().keep(f"solved {said.text}", found[1])
+                self._solved[said.text, said.places] = from_plain(found[1], one, said.places)
+
+    def draw_all(self, wanted: Iterable[tuple[Figure, Sequence[str]]], parallel: Parallel) -> None:
+        """Draw many at once as they are drawn at the usual scale; one that is lost is drawn when it is asked for."""
+        todo: dict[str, tuple[Figure, Sequence[str]]] = {}
+        for one, works in wanted:
+            key = self._key(one, works, USUAL)
+            if key not in self._drawn and key not in todo and self.solved(one).value is not None:
+                kept = self._kept_drawing(key)
+                if kept is None:
+                    todo[key] = one, works
+                else:
+                    self._drawn[key] = kept
+        if not todo:
+            return
+        from protodsl.figure.draw import draw
+
+        assert draw, "loaded before there are copies of this process"
+        jobs = list(todo.items())
+
+        def work(at: int) -> tuple[int, Any]:
+            made = self._made(*jobs[at][1], USUAL)
+            return at, made.plain() if made else None
+
+        for found in parallel(range(len(jobs)), work):
+            if isinstance(found, tuple) and found[1] is not None:
+                key = jobs[found[0]][0]
+                self._store().keep(key, found[1])
+                self._drawn[key] = drawn.from_plain(found[1])
+
     def drawn(self, figure: Figure, works: Sequence[str] = (), look: Look = USUAL) -> Drawn | None:
         """As `draw`, of the figure solved; None where no body can do it."""
-        key = f"drawn {self._of(figure).text} {list(works)} {look}"
+        key = self._key(figure, works, look)
         if key not in self._drawn:
             made = self._kept_drawing(key) or self._draw(figure, works, look, key)
             if made is None:
@@ -52,8 +105,12 @@ class Figures:
 
     def shown(self, figure: Figure) -> tuple[Shown, ...]:
         """The angles that are drawn; empty where no body can do it."""
-        solved = self.solved(figure).value
-        return shown(solved) if solved is not None else ()
+        said = self._of(figure)
+        key = said.text, said.places
+        if key not in self._shown:
+            solved = self.solved(figure).value
+            self._shown[key] = shown(solved) if solved is not None else ()
+        return self._shown[key]
 
     def loads(self, figure: Figure, joint: str, side: str) -> tuple[Load, ...] | None:
         """As `peaks`."""
@@ -98,7 +155,25 @@ class Figures:
             return drawn.from_plain(data) if data is not None else None
         return None
 
+    def _key(self, figure: Figure, works: Sequence[str], look: Look) -> str:
+        return f"drawn {self._of(figure).text} {list(works)} {look}"
+
+    def _is_solved(self, figure: Figure, said: Told) -> bool:
+        key = said.text, said.places
+        if key not in self._solved:
+            kept = self._kept(figure, said)
+            if kept is None:
+                return False
+            self._solved[key] = kept
+        return True
+
     def _draw(self, figure: Figure, works: Sequence[str], look: Look, key: str) -> Drawn | None:
+        made = self._made(figure, works, look)
+        if made is not None:
+            self._store().keep(key, made.plain())
+        return made
+
+    def _made(self, figure: Figure, works: Sequence[str], look: Look) -> Drawn | None:
         from protodsl.figure.draw.draw import draw
 
         solved = self.solved(figure).value
@@ -106,9 +181,7 @@ class Figures:
             return None
         made = draw(solved, works, PREFIX, mirror=look.mirror, scale=look.scale, room=look.room, leftward=look.leftward)
         digest = drawing_digest(made.svg) if look == USUAL else ""
-        found = Drawn(made.svg, made.width_mm, made.height_mm, made.roles, made.unshaded, digest)
-        self._store().keep(key, found.plain())
-        return found
+        return Drawn(made.svg, made.width_mm, made.height_mm, made.roles, made.unshaded, digest)
 
     def _kept_loads(self, key: str) -> tuple[Load, ...] | None:
         data = self._store().find(key)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 from protodsl.figure.posture import SolvedFigure, SolvedPose
 from protodsl.model.figure import Angle, Figure
@@ -37,6 +38,7 @@ def _of_pose(pose: SolvedPose, written: frozenset[tuple[str, str]]) -> Iterator[
         yield Shown(_SPINE.get(joint, joint), movement, side, abs(degrees), said, pose.pose.role, span=pose.pose.span)
 
 
+@cache
 def _parted(name: str) -> tuple[str, str, str]:
     """`right hip external rotation` as side, joint and movement."""
     first, _, rest = name.partition(" ")

@@ -14,7 +14,7 @@ from protodsl.model.protocol import Entry
 from protodsl.model.shown import Shown
 from protodsl.source import Span
 
-# Degrees by which a joint that the figure leaves free may come to stand otherwise from pose to pose, and still be still.
+# Degrees by which a joint that the figure leaves free may stand otherwise from pose to pose, and still be still.
 FREE = 15
 
 

@@ -74,7 +74,8 @@ def test_what_follows_from_a_pose_has_some_slack(limit: str, past: bool, tmp_pat
 @pytest.mark.parametrize(("dose", "past"), [("affected side, ", False), ("each side, ", True), ("", True)])
 def test_the_other_leg_counts_unless_the_drawn_side_is_the_affected_one(dose: str, past: bool, tmp_path: Path) -> None:
     """The left knee is bent far here, and the right one not: for the affected side that is the sound knee."""
-    figure = "start lying on back, left knee 90, left foot flat on floor, right knee 0\n    end right hip 30, lift right foot"
+    figure = "start lying on back, left knee 90, left foot flat on floor, right knee 0\n"
+    figure += "    end right hip 30, lift right foot"
     found = said(
         tmp_path, figure, "knee flexion <= 60 deg", "moves knee flexion to 95 deg, hip flexion to 30 deg", dose
     )

@@ -7,15 +7,18 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from protodsl.cli.work import in_parallel
 from protodsl.figure import cache
 from protodsl.figure.cache import Store, code_digest
 from protodsl.figure.cache_solved import told
 from protodsl.figure.drawn import Look
-from protodsl.figure.figures import Figures
+from protodsl.figure.figures import Figures, Parallel
 from protodsl.figure.solve.solve import solve
 from tests.unit.architecture.imports import imports_of, modules_of
 from tests.unit.figure.clinic import LIBRARY, checked, project
@@ -204,5 +207,27 @@ def test_a_run_asks_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     assert run.figures().solved(exercise.figure).value is not None
 
 
-def _forbidden(*_: object) -> None:
+def test_many_at_once_are_as_one_by_one(tmp_path: Path) -> None:
+    """On all processors, or with every second one lost on the way: the same figures and drawings, kept as well."""
+    lines = [SQUAT, FALLS, IMPOSSIBLE, BEYOND, WITH_THINGS, "start standing", "start sitting", "start kneeling"]
+    wanted = [figure(one) for one in lines]
+    single = Figures(Store(None))
+
+    def lossy(jobs: Sequence[int], work: Callable[[int], Any]) -> Iterator[Any]:
+        yield from ("lost" if at % 2 else work(at) for at in jobs)
+
+    spreads: tuple[Parallel, ...] = (in_parallel, lossy)
+    for number, spread in enumerate(spreads):
+        many = Figures(Store(tmp_path / str(number)))
+        many.solve_all([*wanted, *wanted], spread)
+        many.draw_all([(one, ("calf",)) for one in wanted], spread)
+        for one in wanted:
+            assert many.solved(one) == single.solved(one)
+            assert many.drawn(one, ("calf",)) == single.drawn(one, ("calf",))
+        again = Figures(Store(tmp_path / str(number)))
+        again.solve_all(wanted, _forbidden)
+        again.draw_all([(one, ("calf",)) for one in wanted], _forbidden)
+
+
+def _forbidden(*_: object) -> Any:
     raise AssertionError("solved again")
