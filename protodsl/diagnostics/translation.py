@@ -20,6 +20,9 @@ SIDES_IN_ANOTHER_ORDER = Code("G116", "translated-sides-in-another-order", Sever
 EMPHASIS_DIFFERS = Code("G117", "translated-emphasis-differs", Severity.WARNING)
 IDENTICAL = Code("G118", "translation-identical", Severity.WARNING)
 
+HOW_FAR = frozenset((NOT_TRANSLATED, OUTDATED, NOT_REVIEWED))
+"""Those that say how far a catalogue is, and nothing of what is wrong in it."""
+
 # So many strings are named in a list, so many signs of each; the catalogue itself shows the others.
 _NAMED, _SHOWN = 4, 60
 
@@ -68,7 +71,7 @@ def sheet_not_translated(
         SHEET_NOT_TRANSLATED,
         f"no page is made in `{language}`: {_gaps(missing, unread, product)}",
         Label(at),
-        notes=_gap_notes(missing, unread, product),
+        notes=_gap_notes(language, missing, unread, product),
         help="have them translated and reviewed; `--draft` makes a draft for the reviewer, marked on every page",
         args={"language": language, "missing": missing, "unread": unread, "product": product},
     )
@@ -83,7 +86,7 @@ def sheet_is_a_draft(
         SHEET_IS_A_DRAFT,
         f"this page in `{language}` is a draft, not to be given to a patient" + (f": {gaps}" if gaps else ""),
         Label(at),
-        notes=(*_gap_notes(missing, unread, product), "drafts are made as HTML and PDF, where every page can say so"),
+        notes=(*_gap_notes(language, missing, unread, product), "drafts are made as HTML and PDF, where every page can say so"),
         help="hand it to the reviewer; build without `--draft` for a patient",
         args={"language": language, "missing": missing, "unread": unread, "product": product},
     )
@@ -238,9 +241,15 @@ def _gaps(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int,
     return ", ".join(f"{count} {words}" for count, words in counts if count)
 
 
-def _gap_notes(missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]) -> tuple[str, ...]:
+def _gap_notes(
+    language: str, missing: tuple[str, ...], unread: tuple[str, ...], product: tuple[int, int]
+) -> tuple[str, ...]:
     notes = [f"not translated: {note}" for note in _listed(missing)]
     notes += [f"not reviewed: {note}" for note in _listed(unread)]
     if any(product):
         notes.append("the product's own words are the headings and the sentences around what the clinic wrote")
+        notes.append(
+            f"`protodsl translate extract --product --language {language}` brings them into `translations/{language}`,"
+            " to be reviewed there"
+        )
     return tuple(notes)
