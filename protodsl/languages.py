@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from protodsl.diagnostics.catalogues import case_language, no_such_file, unknown_tag
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
-from protodsl.diagnostics.translation import sheet_is_a_draft, sheet_not_translated
-from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue, languages
+from protodsl.diagnostics.translation import HOW_FAR, sheet_is_a_draft, sheet_not_translated
+from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue, laid_over, languages
+from protodsl.localise.catalogue import Catalogue as Spoken
 from protodsl.model.case import Versions
 from protodsl.model.protocol import Entry
 from protodsl.model.text import Prose, is_translated
@@ -21,14 +22,17 @@ from protodsl.source import NOWHERE, Source, Span
 from protodsl.translate.entries import Catalogue
 from protodsl.translate.header import header_differs
 from protodsl.translate.judge import judge
+from protodsl.translate.overlay import Laid, laid
 from protodsl.translate.po import read_po
 from protodsl.translate.product import product_catalogue, product_source, product_texts
-from protodsl.translate.state import State, judged, state_of
+from protodsl.translate.state import State, counted, judged
 from protodsl.translate.tags import chain, is_same, locale_of
 from protodsl.translate.text import decoded
 from protodsl.translate.texts import Text, clinic_texts, texts_of
 
 PO_SUFFIX = ".po"
+PRODUCT_FILE = "protodsl"
+"""What the product's own words stand for where a catalogue is named by its file: `translations/es/protodsl.po`."""
 # A library folder may lie beside the project; its catalogues do not.
 _OUTSIDE = "outside-the-project/"
 _LANGUAGE = re.compile(r"^[ \t]+language[ \t]+(\S+)", re.MULTILINE)
@@ -36,13 +40,17 @@ _LANGUAGE = re.compile(r"^[ \t]+language[ \t]+(\S+)", re.MULTILINE)
 
 def catalogue_path(language: str, file: str) -> str:
     """Where the catalogue of a file lies: `translations/es/library/leg.po`; what is no protocol keeps its ending."""
-    inside = file.removesuffix(PROTOCOL_SUFFIX).replace("../", _OUTSIDE)
+    # A protocol that is called as the product's words are keeps its ending, too.
+    bare = file if file == PRODUCT_FILE + PROTOCOL_SUFFIX else file.removesuffix(PROTOCOL_SUFFIX)
+    inside = bare.replace("../", _OUTSIDE)
     return f"{TRANSLATIONS}/{language}/{inside}{PO_SUFFIX}"
 
 
 def file_of(path: str) -> str:
     """The file that a catalogue is for: what `catalogue_path` was given."""
     inner = path.split("/", 2)[2].removesuffix(PO_SUFFIX).replace(_OUTSIDE, "../")
+    if inner in (PRODUCT_FILE, PRODUCT_FILE + PROTOCOL_SUFFIX):
+        return inner
     return inner if inner.endswith((".toml", ".case")) else inner + PROTOCOL_SUFFIX
 
 
@@ -53,7 +61,7 @@ class Words:
     `written_in` is the language of the authored prose ("": the page's own), `texts` its translations by key and text,
     `reviewed` those that may be printed. `product` counts the product's own words that are missing and unreviewed.
     `sources` are the texts of the catalogues, by path; `diagnostics` what is wrong with them. What is `wrong` for a
-    string keeps it out of `texts`.
+    string keeps it out of `texts`. `spoken` are the product's own words (None: there are none in the language).
     """
 
     language: str
@@ -64,11 +72,12 @@ class Words:
     sources: Mapping[str, str] = field(default_factory=dict)
     diagnostics: tuple[Diagnostic, ...] = ()
     wrong: Mapping[tuple[str, str], tuple[Diagnostic, ...]] = field(default_factory=dict)
+    spoken: Spoken | None = None
 
     @property
     def is_translation(self) -> bool:
         """Whether anything on the page is a translation: the authored prose, or the product's own words."""
-        return bool(self.written_in) or not is_same(self.language, SOURCE_LANGUAGE)
+        return bool(self.written_in) or is_translated_product(self.language)
 
     def gaps(self, used: Iterable[Prose], is_draft: bool) -> tuple[Diagnostic, ...]:
         """What stands between a page that used this prose and a patient: an error, or of a draft a warning."""
@@ -89,9 +98,14 @@ class Words:
         return (*dict.fromkeys(said), tell(at, self.language, _texts(missing), _texts(unread), self.product))
 
 
-def spoken_in(language: str, source: Source, case: Span) -> Iterator[Diagnostic]:
-    """A case that asks for a language of which the product has no words; `case` is its head in the text."""
-    if catalogue(language) is None:
+def is_translated_product(language: str) -> bool:
+    """Whether the product's own words are a translation in a language, also where that is the clinic's own."""
+    return not is_same(language, SOURCE_LANGUAGE)
+
+
+def spoken_in(language: str, source: Source, case: Span, known: Languages) -> Iterator[Diagnostic]:
+    """A case that asks for a language of which there are no words; `case` is its head in the text."""
+    if known.product(language).spoken is None:
         found = _LANGUAGE.search(source.text, case.start)
         at = Span(source.path, *found.span(1)) if found else case
         yield case_language(at, language, languages())
@@ -106,8 +120,26 @@ def texts_by_file(project: Project, entries: Mapping[str, Entry | Versions | Non
     return found | {path: texts_of(entry, path) for path, entry in entries.items() if entry is not None}
 
 
+def _has_error(said: Iterable[Diagnostic]) -> bool:
+    return any(one.severity is Severity.ERROR for one in said)
+
+
 def _texts(proses: Iterable[Prose]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(prose.text for prose in proses))
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """The product's own words in a language: how they are said (None: not at all), and how far they may be printed.
+
+    `said` is what is wrong with the clinic's catalogues of them and with messages that are not used; `sources` are
+    the texts of these catalogues, by path.
+    """
+
+    spoken: Spoken | None
+    laid: Laid
+    said: tuple[Diagnostic, ...] = ()
+    sources: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -118,7 +150,7 @@ class Languages:
     sources: dict[str, Source] = field(default_factory=dict)
     _read: dict[str, Outcome[Catalogue]] = field(default_factory=dict)
     _words: dict[tuple[str, tuple[str, ...]], Words] = field(default_factory=dict)
-    _products: dict[str, tuple[int, int]] = field(default_factory=dict)
+    _products: dict[str, Product] = field(default_factory=dict)
 
     def catalogue(self, language: str, file: str) -> Outcome[Catalogue] | None:
         """The catalogue of a file in a language (of this very tag); None where there is none."""
@@ -156,14 +188,16 @@ class Languages:
 
     def _gathered(self, language: str, files: tuple[str, ...]) -> Words:
         own = self.project.clinic.languages[0]
-        product = self._product(language)
+        product = self.product(language)
         if is_same(own, language):
-            return Words(language, "", product=product)
+            return Words(
+                language, "", {}, frozenset(), product.laid.gaps, product.sources, product.said, spoken=product.spoken
+            )
         texts: dict[tuple[str, str], str] = {}
         wrong: dict[tuple[str, str], tuple[Diagnostic, ...]] = {}
         reviewed: set[tuple[str, str]] = set()
-        sources: dict[str, str] = {}
-        said: list[Diagnostic] = []
+        sources = dict(product.sources)
+        said = list(product.said)
         # The nearest words last, so that they take the place of others: of the file itself, of the very tag.
         for tag in reversed(chain(language)):
             for file in reversed((CLINIC_FILE, *files)):
@@ -183,24 +217,53 @@ class Languages:
                         texts[entry.id] = entry.target[0]
                         wrong.pop(entry.id, None)
                         (reviewed.add if entry.is_reviewed else reviewed.discard)(entry.id)
-        return Words(language, own, texts, frozenset(reviewed), product, sources, tuple(said), wrong)
+        return Words(
+            language, own, texts, frozenset(reviewed), product.laid.gaps, sources, tuple(said), wrong, product.spoken
+        )
 
-    def _product(self, language: str) -> tuple[int, int]:
-        """How many of the product's own words are missing and how many not reviewed; none in its source language."""
+    def product(self, language: str) -> Product:
+        """The product's own words in a language, as shipped and as the clinic has laid its own over them."""
         if language not in self._products:
-            state = self.product_state(language) or State()
-            wrong = sum(one.severity is Severity.ERROR for one in self.check_product(language))
-            self._products[language] = (len(state.missing) + len(state.outdated) + wrong, len(state.unread))
+            self._products[language] = self._product(language)
         return self._products[language]
 
-    def product_state(self, language: str) -> State | None:
-        """How far the product's own words are; None in their source language, and where there are none at all."""
+    def _product(self, language: str) -> Product:
+        if not is_translated_product(language):
+            return Product(catalogue(language), Laid(State()))
+        read = [one for tag in chain(language) if (one := self.catalogue(tag, PRODUCT_FILE)) is not None]
+        said = tuple(one for each in read for one in each.diagnostics if one.severity is Severity.ERROR)
+        # In a catalogue with a mistake of its own, forms could be taken for others: nothing of it is used.
+        sound = [each.value for each in read if each.value is not None and not _has_error(each.diagnostics)]
+        found = laid(product_texts(), sound, self.shipped(language))
+        laid_ = replace(found, broken=found.broken + len(said))
+        spoken = catalogue(language) if not found.own else laid_over(language, found.own)
+        if spoken is None and read:
+            spoken = laid_over(language, {})
+        sources = {one.path: self.sources[one.path].text for one in sound}
+        return Product(spoken, laid_, (*said, *found.wrong), sources)
+
+    def shipped(self, language: str) -> Catalogue | None:
+        """The shipped catalogue of the product's own words; None where there is none."""
         shipped = (product_catalogue(tag) for tag in chain(language))
-        read = next((one for one in shipped if one is not None), None)
-        return None if is_same(language, SOURCE_LANGUAGE) or read is None else state_of(product_texts(), read.value)
+        return next((one.value for one in shipped if one is not None), None)
+
+    def _check_overlay(self, language: str) -> Iterator[Diagnostic]:
+        """What is wrong with the product's own words as the clinic has them, in this very language."""
+        read = self.catalogue(language, PRODUCT_FILE)
+        if read is None:
+            return
+        yield from read.diagnostics
+        if read.value is None or not is_translated_product(language):
+            return
+        wanted = {text.id for text in product_texts()}
+        found = laid(product_texts(), (read.value,), self.shipped(language))
+        yield from counted(found.state, Span(read.value.path, 0, 0), language)
+        for entry in read.value.entries:
+            if entry.id in wanted:
+                yield from judge(entry, language, SOURCE_LANGUAGE)
 
     def check_product(self, language: str) -> Iterator[Diagnostic]:
-        """What is wrong with the product's own words in a language."""
+        """What is wrong with the product's own words as they are shipped in a language."""
         read = product_catalogue(language)
         source = product_source(language)
         if read is None or source is None or is_same(language, SOURCE_LANGUAGE):
@@ -212,7 +275,7 @@ class Languages:
             yield from judged(product_texts(), read.value, Span(source.path, 0, 0), language, SOURCE_LANGUAGE)
 
     def check(self, texts: Mapping[str, Sequence[Text]], wanted: Iterable[str], whole: bool) -> Iterator[Diagnostic]:
-        """What is wrong with the catalogues of these files, in the languages `wanted` and in every other there is.
+        """What is wrong with the catalogues of these files: in others than `wanted`, not how far they are.
 
         `texts` are those to be translated, by the file they stand in; `whole`: all files of the project are among them.
         """
@@ -222,8 +285,9 @@ class Languages:
                 yield unknown_tag(Span(f"{TRANSLATIONS}/{tag}", 0, 0), tag)
         there = [tag for tag in self.tags() if locale_of(tag) is not None]
         # In what the product does not speak no page is made, whatever is translated; that is said elsewhere.
-        asked = tuple(tag for tag in dict.fromkeys(wanted) if catalogue(tag) is not None)
+        asked = tuple(tag for tag in dict.fromkeys(wanted) if self.product(tag).spoken is not None)
         for language in dict.fromkeys((*asked, *there)):
+            yield from self._check_overlay(language)
             if is_same(language, own):
                 continue
             for file, strings in texts.items():
@@ -241,11 +305,13 @@ class Languages:
         if strings and (read is None or read.value is not None):
             value = read.value if read else None
             at = Span(value.path if value else file, 0, 0)
-            yield from judged(strings, value, at, language, self.project.clinic.languages[0])
+            said = judged(strings, value, at, language, self.project.clinic.languages[0])
+            # How far a catalogue is holds up nobody who does not hand it out; `translate check` asks for all.
+            yield from (one for one in said if asked or one.code not in HOW_FAR)
 
     def _without_a_file(self, language: str) -> Iterator[Diagnostic]:
         for path in self.files(language):
-            if not os.path.isfile(self.project.root / file_of(path)):
+            if file_of(path) != PRODUCT_FILE and not os.path.isfile(self.project.root / file_of(path)):
                 self.read(path, language)
                 yield no_such_file(Span(path, 0, 0), file_of(path))
 

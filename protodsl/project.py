@@ -23,6 +23,8 @@ CLINIC_FILE = "clinic.toml"
 PROTOCOL_SUFFIX = ".protocol"
 CASE_SUFFIX = ".case"
 TRANSLATIONS = "translations"
+# The product's own words in a language, as the clinic has reviewed or made them.
+PRODUCT_WORDS = "protodsl.po"
 PICTURE_SUFFIXES = (".png", ".svg", ".jpg", ".jpeg")
 LARGEST_FILE = 32 * 1024 * 1024
 
@@ -102,7 +104,7 @@ def open_project(path: Path) -> Project:
         return Project(root, UNKNOWN_CLINIC, source, (say.not_toml(place, reason),))
     outcome = read_clinic(source)
     clinic = outcome.value or UNKNOWN_CLINIC
-    said = (*outcome.diagnostics, *_folders(root, clinic, source), *_languages(clinic, source))
+    said = (*outcome.diagnostics, *_folders(root, clinic, source), *_languages(root, clinic, source))
     return Project(root, clinic, source, said)
 
 
@@ -252,10 +254,11 @@ def _folders(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnostic]
             yield say.no_folder(place_of(source, "folders", key), key, named)
 
 
-def _languages(clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
-    """Languages that no sheet can be made in; `pt-BR` is spoken where `pt` is."""
+def _languages(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
+    """Languages that no sheet can be made in; `pt-BR` is spoken where `pt` is, and what the clinic has words for."""
     shipped = resources.path("protodsl", "localise/messages").glob("*.po")
-    known = tuple(sorted(catalogue.stem for catalogue in shipped))
+    own = (root / TRANSLATIONS).glob(f"*/{PRODUCT_WORDS}")
+    known = tuple(sorted({*(catalogue.stem for catalogue in shipped), *(catalogue.parent.name for catalogue in own)}))
     for language in clinic.languages:
         if not any(language == one or language.startswith(f"{one}-") for one in known):
             yield say.no_such_language(language, known, place_of(source, "sheet", "languages"))

@@ -231,6 +231,7 @@ def _translate(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         "translate",
         "make, bring up to date and check catalogues of what a patient reads",
         "  protodsl translate extract --language es   make translations/es, one catalogue for each file\n"
+        "  protodsl translate extract --product       the product's own words too, to be reviewed here\n"
         "  protodsl translate update                  bring the catalogues there are up to date\n"
         "  protodsl translate status                  how far each catalogue is\n"
         "  protodsl translate check                   what is missing, changed, unread or unlike\n"
@@ -239,7 +240,7 @@ def _translate(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     command.add_argument("action", choices=("extract", "update", "status", "check", "review"), metavar="ACTION")
     _paths(command)
     command.add_argument("--language", metavar="TAG", help="one language alone (default: all but the clinic's own)")
-    command.add_argument("--product", action="store_true", help="the product's own words too, where it lies")
+    command.add_argument("--product", action="store_true", help="the product's own words too, as protodsl.po")
     command.add_argument("--by", metavar="ROLE", help="who has read the translations, a role and no name; with review")
     command.add_argument("--on", type=_date, metavar="DATE", help="when (default: today); with review")
     _strict(command)

@@ -22,6 +22,7 @@ from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_c
 from protodsl.diagnostics import project as tell
 from protodsl.diagnostics.diagnostic import Diagnostic, Label
 from protodsl.formats import file_suffix
+from protodsl.languages import is_translated_product
 from protodsl.project import TRANSLATIONS, read_bytes, shown
 from protodsl.source import NOWHERE, Source, Span
 
@@ -194,7 +195,7 @@ def _asked(run: Run, language: str, arguments: argparse.Namespace) -> dict[str, 
         paper,
         arguments.large_print,
         arguments.compact,
-        arguments.draft and other,
+        arguments.draft and (other or is_translated_product(language)),
         arguments.side_by_side and other,
     )
     # The clinician's page is in the clinic's own language, unless it is asked for by itself.

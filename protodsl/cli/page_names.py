@@ -6,6 +6,8 @@ import argparse
 import re
 from collections.abc import Iterable
 
+from protodsl.languages import is_translated_product
+
 LARGE_PRINT = "-large-print"
 COMPACT = "-compact"
 CLINICIAN_PAGE = "-clinician"
@@ -29,11 +31,12 @@ def setting(arguments: argparse.Namespace, paper: str) -> str:
 def in_language(language: str, usual: str, arguments: argparse.Namespace, own: str) -> str:
     """What ends the name of a page in another language than usual, and of one for the reviewer of a translation.
 
-    `own` is the clinic's own language, in which nothing is a translation.
+    In the clinic's `own` language the product's words alone are a translation, and in English nothing is.
     """
-    kind = BESIDE if arguments.side_by_side else DRAFT if arguments.draft else ""
-    if kind and language != own:
-        return f".{language}{kind}"
+    if arguments.side_by_side and language != own:
+        return f".{language}{BESIDE}"
+    if arguments.draft and (language != own or is_translated_product(language)):
+        return f".{language}{DRAFT}"
     return "" if language == usual else f".{language}"
 
 

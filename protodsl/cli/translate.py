@@ -18,13 +18,14 @@ from protodsl.cli.work import open_projects
 from protodsl.compiler import Checked, Run, check_cases, check_files, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.project import unreadable, unwritable
-from protodsl.languages import PO_SUFFIX, Languages, catalogue_path, file_of
+from protodsl.languages import PO_SUFFIX, PRODUCT_FILE, Languages, catalogue_path, file_of, is_translated_product
 from protodsl.localise.catalogue import SOURCE_LANGUAGE
 from protodsl.project import CLINIC_FILE, TRANSLATIONS, Project, shown
 from protodsl.source import Source, Span
 from protodsl.translate.entries import Catalogue, Entry
 from protodsl.translate.mark import reviewed
 from protodsl.translate.merge import merged
+from protodsl.translate.overlay import brought_up_to_date
 from protodsl.translate.po import write_po
 from protodsl.translate.product import FOLDER, PACKAGE, product_catalogue, product_path, product_texts
 from protodsl.translate.review import Review
@@ -88,12 +89,16 @@ def _bring_up_to_date(work: _Work, arguments: argparse.Namespace, make: bool) ->
     if not wanted:
         say("protodsl: which language? `--language es`, or `languages` in `clinic.toml` with more than one")
         return
+    if arguments.product and any(map(_is_shipped, arguments.paths)):
+        for language in wanted:
+            _shipped(work, language)
+        return
     files = list(_texts(work))
+    own = work.project.clinic.languages[0]
     for language in wanted:
-        if arguments.product:
-            _product(work, language)
+        _product(work, language, make and arguments.product)
         memory = _memory(work, language)
-        for path, texts in files:
+        for path, texts in files if not is_same(language, own) else ():
             _one(work, language, path, texts, memory, make)
 
 
@@ -111,7 +116,29 @@ def _one(
         _write(work, work.project.root / path, merged(texts, old, memory))
 
 
-def _product(work: _Work, language: str) -> None:
+def _product(work: _Work, language: str, make: bool) -> None:
+    """The clinic's own catalogue of the product's words in a language."""
+    read = work.languages.catalogue(language, PRODUCT_FILE)
+    if read is None and not make:
+        return
+    if not is_translated_product(language):
+        say(f"protodsl: the product's own words are written in `{SOURCE_LANGUAGE}`; there is nothing to translate")
+        return
+    path = catalogue_path(language, PRODUCT_FILE)
+    old = Catalogue(path, language) if read is None else read.value
+    if read is not None:
+        work.said.extend(read.diagnostics)
+    if old is not None:
+        made = brought_up_to_date(product_texts(), old, work.languages.shipped(language))
+        _write(work, work.project.root / path, made)
+
+
+def _is_shipped(path: Path) -> bool:
+    """Whether a path is the folder of the shipped catalogues, for those who work on the program itself."""
+    return path.resolve() == resources.path(PACKAGE, FOLDER).resolve()
+
+
+def _shipped(work: _Work, language: str) -> None:
     """The product's own catalogue of a language, where this program lies."""
     read = product_catalogue(language)
     old = Catalogue(product_path(language), language) if read is None else read.value
@@ -154,17 +181,27 @@ def _texts(work: _Work) -> Iterator[tuple[str, tuple[Text, ...]]]:
 
 def _memory(work: _Work, language: str) -> tuple[Entry, ...]:
     """Every entry of the language, from which words come along when a text moves to another file."""
-    read = (work.languages.read(path, language) for path in work.languages.files(language))
+    files = (path for path in work.languages.files(language) if file_of(path) != PRODUCT_FILE)
+    read = (work.languages.read(path, language) for path in files)
     return tuple(entry for one in read if one.value for entry in (*one.value.obsolete, *one.value.entries))
 
 
 def _languages(work: _Work, arguments: argparse.Namespace) -> tuple[str, ...]:
-    """The language asked for, else those of the clinic besides its own, and those that have a folder."""
+    """The language asked for, else those of the clinic, and those that have a folder.
+
+    Of the clinic's own there are the product's words alone, where these are a translation.
+    """
     if arguments.language:
         return (arguments.language,)
     own, *others = work.project.clinic.languages
-    tags = (tag for tag in (*others, *work.languages.tags()) if locale_of(tag) is not None)
-    return tuple(tag for tag in dict.fromkeys(tags) if not is_same(tag, own))
+    tags = (tag for tag in (own, *others, *work.languages.tags()) if locale_of(tag) is not None)
+    return tuple(tag for tag in dict.fromkeys(tags) if not is_same(tag, own) or _has_product(work, arguments, tag))
+
+
+def _has_product(work: _Work, arguments: argparse.Namespace, own: str) -> bool:
+    """Whether the product's words in the clinic's own language are asked for, or are there."""
+    there = work.languages.catalogue(own, PRODUCT_FILE) is not None
+    return is_translated_product(own) and (bool(arguments.product) or there)
 
 
 def _check(work: _Work, arguments: argparse.Namespace) -> None:
@@ -179,7 +216,8 @@ def _check(work: _Work, arguments: argparse.Namespace) -> None:
     work.said.extend(said)
     if arguments.product:
         for language in wanted:
-            work.said.extend(work.languages.check_product(language))
+            if work.languages.catalogue(language, PRODUCT_FILE) is None:
+                work.said.extend(work.languages.check_product(language))
 
 
 def _language_of(one: Diagnostic) -> str:
@@ -194,15 +232,20 @@ def _status(work: _Work, arguments: argparse.Namespace) -> None:
     """How far each catalogue is, as a table; the product's own words come last."""
     rows = []
     texts = {path: found for path, found in _texts(work) if found}
-    for language in _languages(work, arguments):
-        for path, strings in texts.items():
+    own = work.project.clinic.languages[0]
+    # No page of the clinic's own is made either while the product's words in its language are not reviewed.
+    wanted = _languages(work, arguments) if arguments.language else (own, *_languages(work, arguments))
+    for language in dict.fromkeys(wanted):
+        for path, strings in texts.items() if not is_same(language, own) else ():
             read = work.languages.catalogue(language, path)
             if read is not None:
                 work.said.extend(read.diagnostics)
             state = state_of(strings, read.value if read else None)
             rows.append((catalogue_path(language, path), state))
-        shipped = work.languages.product_state(language)
-        rows.append((product_path(language), shipped or state_of(product_texts(), None)))
+        laid = work.languages.catalogue(language, PRODUCT_FILE) is not None
+        if is_translated_product(language):
+            path = catalogue_path(language, PRODUCT_FILE) if laid else product_path(language)
+            rows.append((path, work.languages.product(language).laid.state))
     if rows:
         print(table(rows))
 
@@ -231,7 +274,8 @@ def _catalogue_named(work: _Work, name: str) -> tuple[str, str | None]:
     """The language of a catalogue, and the file it is for (None: the product's own words); "" for no catalogue."""
     parts = name.split("/")
     if parts[0] == TRANSLATIONS and len(parts) > 2 and name.endswith(PO_SUFFIX) and locale_of(parts[1]):
-        return parts[1], file_of(name)
+        file = file_of(name)
+        return parts[1], None if file == PRODUCT_FILE else file
     if (work.project.root / name).parent == resources.path(PACKAGE, FOLDER) and name.endswith(PO_SUFFIX):
         return parts[-1].removesuffix(PO_SUFFIX), None
     return "", None

@@ -182,7 +182,10 @@ def no_such_language(language: str, known: tuple[str, ...], at: Span = NOWHERE) 
         NO_SUCH_LANGUAGE,
         f"there are no words in the language `{language}`",
         Label(at),
-        notes=(f"sheets can be made in: {', '.join(known)}",),
+        notes=(
+            f"sheets can be made in: {', '.join(known)}",
+            f"a clinic makes words of its own with `protodsl translate extract --product --language {language}`",
+        ),
         help="name one of these under `languages` in `clinic.toml`",
         args={"language": language, "known": known},
     )

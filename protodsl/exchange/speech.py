@@ -10,7 +10,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.handout.options import Options
 from protodsl.handout.person.voice import spoken
 from protodsl.handout.phrase import Phrase
-from protodsl.localise.catalogue import catalogue, languages
+from protodsl.localise.catalogue import Catalogue, catalogue, languages
 from protodsl.localise.phrases import phrase as localised
 from protodsl.localise.voice import Voice
 from protodsl.model.case import Case
@@ -27,11 +27,13 @@ class Translation:
     """The words for authored prose that was `written_in` another language ("": in the same), by its key and its text.
 
     `gaps` says what stands between the prose that was used and a patient: that it has no words, or none that were read.
+    `product` are the product's own words, where they are not those that are shipped.
     """
 
     texts: Mapping[tuple[str, str], str] = field(default_factory=dict)
     written_in: str = ""
     gaps: Callable[[Iterable[Prose]], tuple[Diagnostic, ...]] = lambda used: ()
+    product: Catalogue | None = None
 
 
 NO_TRANSLATION = Translation()
@@ -82,7 +84,7 @@ def speech(
     translation: Translation = NO_TRANSLATION,
 ) -> Outcome[Speech]:
     """The language of the options; no value and a diagnostic where the product does not speak it."""
-    spoken_here = catalogue(options.language)
+    spoken_here = translation.product or catalogue(options.language)
     if spoken_here is None:
         return Outcome(None, (say.no_such_language(options.language, languages()),))
     voice = Voice(spoken_here, scope, clinic.lengths, translation.texts, written_in=translation.written_in)

@@ -8,13 +8,13 @@ a value, `{Name}` the same value with its first letter raised. Plural forms stan
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 from io import BytesIO
 
-from babel import Locale
+from babel import Locale, UnknownLocaleError
 from babel.messages.catalog import Message as Entry
 from babel.messages.pofile import read_po
 
@@ -117,6 +117,35 @@ def _completed(own: Catalogue) -> Catalogue:
     return replace(own, messages={**source.messages, **own.messages}, missing=missing) if missing else own
 
 
+def laid_over(language: str, words: Mapping[str, Sequence[str]]) -> Catalogue | None:
+    """The shipped catalogue with other words, by key and plural form, in place of its own.
+
+    Of a language that is not shipped it holds these words alone, over the source language's; None for no language.
+    """
+    base = catalogue(language) or _without_words(language)
+    if base is None or not words:
+        return base
+    own = {key: tuple(Pattern(tuple(_SLOT.split(form))) for form in forms) for key, forms in words.items()}
+    return replace(base, messages={**base.messages, **own}, missing=base.missing - frozenset(own))
+
+
+def _without_words(language: str) -> Catalogue | None:
+    """A language of which there are no words at all; None where it is none."""
+    source, locale = catalogue(SOURCE_LANGUAGE), _locale(language)
+    if source is None or locale is None:
+        return None
+    return Catalogue(language, locale, source.messages, frozenset(source.messages))
+
+
+def _locale(language: str) -> Locale | None:
+    """What CLDR knows of a tag, or of the same without its last parts."""
+    try:
+        return Locale.parse(language.replace("-", "_"))
+    except (UnknownLocaleError, ValueError):
+        shorter = language.rpartition("-")[0]
+        return _locale(shorter) if shorter else None
+
+
 def raised(text: str) -> str:
     """The text with its first letter raised, behind quotes and marks of emphasis; a digit or sign first stays."""
     for at, sign in enumerate(text):
@@ -148,9 +177,10 @@ def _lower_first(name: str) -> str:
 
 
 def direction(language: str) -> str:
-    """`ltr` or `rtl`; `ltr` for a language that is not shipped."""
+    """`ltr` or `rtl`; `ltr` for what is no language."""
     spoken = catalogue(language)
-    return spoken.direction if spoken else "ltr"
+    locale = spoken.locale if spoken else _locale(language)
+    return str(locale.text_direction) if locale else "ltr"
 
 
 def languages() -> tuple[str, ...]:

@@ -22,9 +22,11 @@ from protodsl.outcome import Outcome
 _FSI, _PDI = "\N{FIRST STRONG ISOLATE}", "\N{POP DIRECTIONAL ISOLATE}"
 
 
-def as_draft(page: Handout[str], page_language: str, language: str, written_in: str) -> Handout[str]:
+def as_draft(
+    page: Handout[str], page_language: str, language: str, written_in: str, product: Catalogue | None = None
+) -> Handout[str]:
     """The page with a note over everything else, and a line for the head of every page, in both languages."""
-    spoken = tuple(one for one in (catalogue(language), _spoken(written_in)) if one is not None)
+    spoken = tuple(one for one in (product or catalogue(language), _spoken(written_in)) if one is not None)
     said = {" ".join((one.say("draft.note"), one.say("draft.missing"))): one for one in reversed(spoken)}
     notes = [
         Item(_in(one, page_language, text), f"draft/{at}") for at, (text, one) in enumerate(reversed(said.items()), 1)
@@ -42,9 +44,10 @@ def beside(
     language: str,
     translations: Mapping[tuple[str, str], str],
     written_in: str,
+    product: Catalogue | None = None,
 ) -> Outcome[Spoken]:
     """Every phrase of a handout in the order of the page, as it was written beside how it is translated."""
-    own, other = _spoken(written_in), catalogue(language)
+    own, other = _spoken(written_in), product or catalogue(language)
     if own is None or other is None:
         return Outcome(None, (say.no_such_language(language, languages()),))
     voices = (

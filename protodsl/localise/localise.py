@@ -10,7 +10,7 @@ from typing import Any
 from protodsl.diagnostics import project as say
 from protodsl.handout.blocks import Handout
 from protodsl.handout.phrase import Phrase
-from protodsl.localise.catalogue import catalogue, languages
+from protodsl.localise.catalogue import Catalogue, catalogue, languages
 from protodsl.localise.phrases import WRITERS, phrase
 from protodsl.localise.remembered import Remembered, remembered
 from protodsl.localise.voice import Voice
@@ -50,13 +50,16 @@ def speak(
     language: str,
     translations: Mapping[tuple[str, str], str],
     written_in: str = "",
+    product: Catalogue | None = None,
 ) -> Outcome[Spoken]:
     """The handout in a language, of prose that was `written_in` another ("": in the same).
+
+    `product` are the product's own words, where they are not those that are shipped.
 
     What there are no words for stands in the language it was written in, marked; whether such a page may be given to
     anybody is not decided here.
     """
-    spoken = catalogue(language)
+    spoken = product or catalogue(language)
     if spoken is None:
         return Outcome(None, (say.no_such_language(language, languages()),))
     voice = Voice(spoken, scope, clinic.lengths, translations, written_in=written_in)

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from protodsl.handout.phrase import DoseInWords, InWords, Listed, Message, Phrase, Written
+from protodsl.localise.catalogue import Catalogue
 from protodsl.localise.phrases import phrase
 from protodsl.localise.voice import Voice
 from protodsl.model.protocol import Scope
@@ -34,29 +35,29 @@ class Remembered:
 
 
 class _Same:
-    """A scope known by what it is, not by all that it holds."""
+    """A scope or a catalogue known by what it is, not by all that it holds."""
 
-    __slots__ = ("scope",)
+    __slots__ = ("one",)
 
-    def __init__(self, scope: Scope) -> None:
-        self.scope = scope
+    def __init__(self, one: Scope | Catalogue) -> None:
+        self.one = one
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.scope is self.scope
+        return isinstance(other, _Same) and other.one is self.one
 
     def __hash__(self) -> int:
-        return id(self.scope)
+        return id(self.one)
 
 
 def remembered(voice: Voice) -> Remembered | None:
     """What is remembered for a voice; None where what is asked for has to be gathered, or words are given."""
     if voice.written_in or voice.translations:
         return None
-    return _of(_Same(voice.scope), voice.catalogue.language, voice.lengths)
+    return _of(_Same(voice.scope), _Same(voice.catalogue), voice.lengths)
 
 
 @lru_cache(maxsize=16)
-def _of(scope: _Same, language: str, lengths: str) -> Remembered:
+def _of(scope: _Same, product: _Same, lengths: str) -> Remembered:
     return Remembered()
 
 

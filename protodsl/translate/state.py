@@ -43,7 +43,15 @@ def judged(
     texts: Sequence[Text], catalogue: Catalogue | None, at: Span, language: str, own: str
 ) -> Iterator[Diagnostic]:
     """Everything that is to be said of a file in a language; `at` is its catalogue, or the file where it has none."""
-    state = state_of(texts, catalogue)
+    yield from counted(state_of(texts, catalogue), at, language)
+    wanted = {text.id for text in texts}
+    for entry in catalogue.entries if catalogue else ():
+        if entry.id in wanted:
+            yield from judge(entry, language, own)
+
+
+def counted(state: State, at: Span, language: str) -> Iterator[Diagnostic]:
+    """What is missing, changed and unread, a diagnostic each."""
     for say_it, found in (
         (say.not_translated, state.missing),
         (say.outdated, state.outdated),
@@ -51,10 +59,6 @@ def judged(
     ):
         if found:
             yield say_it(at, language, tuple(text.forms[0] for text in found), state.total)
-    wanted = {text.id for text in texts}
-    for entry in catalogue.entries if catalogue else ():
-        if entry.id in wanted:
-            yield from judge(entry, language, own)
 
 
 def _state(entry: Entry | None, had_other_words: bool) -> str:

@@ -10,7 +10,9 @@ from pathlib import Path
 
 from protodsl.source import Source
 from protodsl.translate.entries import Catalogue, Entry
+from protodsl.translate.plurals import categories
 from protodsl.translate.po import read_po, write_po
+from protodsl.translate.tags import locale_of
 
 _SLOT = re.compile(r"(\[[^\[\]]*\]|\{\w+\})")
 
@@ -34,7 +36,8 @@ def save(path: Path, catalogue: Catalogue) -> None:
 
 def filled(catalogue: Catalogue) -> Catalogue:
     """Every entry with words of its own: each word of the text turned round, numbers and placeholders kept."""
-    return replace(catalogue, entries=tuple(_filled(entry) for entry in catalogue.entries))
+    entries = tuple(filled_entry(entry, catalogue.language) for entry in catalogue.entries)
+    return replace(catalogue, entries=entries)
 
 
 def fill(path: Path, language: str = "en") -> None:
@@ -58,5 +61,11 @@ def compiled(path: Path, place: Path) -> gettext.GNUTranslations:
         return gettext.GNUTranslations(file)
 
 
-def _filled(entry: Entry) -> Entry:
-    return replace(entry, target=tuple(turned(form) for form in entry.source), fuzzy=False)
+def filled_entry(entry: Entry, language: str) -> Entry:
+    """The entry with words that no language has, in as many forms as the language has where the text has a plural."""
+    forms = entry.source
+    if len(forms) > 1:
+        locale = locale_of(language)
+        assert locale is not None
+        forms = tuple(forms[-1] for _ in categories(locale))
+    return replace(entry, target=tuple(turned(form) for form in forms), fuzzy=False)

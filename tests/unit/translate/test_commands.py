@@ -89,7 +89,7 @@ def test_status_counts_what_there_is(cli: Cli, project: Path) -> None:
     lines = {line.split()[0]: line.split()[1:] for line in cli("translate", "status").out.splitlines()[1:]}
     assert lines[PO] == ["21", "0", "0", "21", "0"]
     assert lines["translations/en/clinic.toml.po"] == ["2", "2", "0", "0", "0"]
-    assert any(name.startswith("protodsl/localise/messages/") for name in lines)
+    assert "protodsl/localise/messages/es.po" in lines and "protodsl/localise/messages/en.po" not in lines
 
 
 def test_status_of_the_products_words(cli: Cli, project: Path) -> None:
