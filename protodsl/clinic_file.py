@@ -14,7 +14,7 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.suggest import nearest
 from protodsl.dose.one_rep_max import EQUATIONS
 from protodsl.formats import FORMATS, USUAL
-from protodsl.model.clinic import Clinic, Contact, Limits
+from protodsl.model.clinic import Clinic, Contact, Limits, ReadingLimits
 from protodsl.outcome import Outcome
 from protodsl.source import Source, Span
 
@@ -29,8 +29,13 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "sheet": ("languages", "paper", "lengths", "formats"),
     "folders": ("libraries", "templates", "output"),
     "loads": ("weights-kg", "one-rep-max"),
-    "limits": ("words-in-a-sentence", "reading-grade", "load-rise-percent", "volume-rise-percent"),
-}
+    "limits": (
+        "words-in-a-sentence", "characters-in-a-sentence", "reading-grade", "reading-ease", "lix",
+        "load-rise-percent", "volume-rise-percent",
+    ),
+}  # fmt: skip
+# What `[limits.TAG]` may say of one language.
+READING_KEYS: tuple[str, ...] = KEYS["limits"][:5]
 
 # The whole of the syntax of RFC 5646 is not repeated here: a language, perhaps a script, a region, variants.
 _TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*")
@@ -93,7 +98,22 @@ def _clinic(read: _Reader) -> Clinic:
             reading_grade=positive("limits", "reading-grade"),
             load_rise_percent=positive("limits", "load-rise-percent"),
             volume_rise_percent=positive("limits", "volume-rise-percent"),
+            characters_in_a_sentence=read.whole("limits", "characters-in-a-sentence", None),
+            reading_ease=positive("limits", "reading-ease"),
+            lix=positive("limits", "lix"),
+            languages=tuple((tag, _reading(read, f"limits.{tag}")) for tag in read.limited_languages()),
         ),
+    )
+
+
+def _reading(read: _Reader, table: str) -> ReadingLimits:
+    """How hard to read one language may be."""
+    return ReadingLimits(
+        words_in_a_sentence=read.whole(table, "words-in-a-sentence", None),
+        characters_in_a_sentence=read.whole(table, "characters-in-a-sentence", None),
+        reading_grade=read.number(table, "reading-grade"),
+        reading_ease=read.number(table, "reading-ease"),
+        lix=read.number(table, "lix"),
     )
 
 
@@ -122,9 +142,16 @@ class _Reader:
         return _nearest_place(self.places, self.source.path, table, key)
 
     def value(self, table: str, key: str) -> Any:
-        """The raw value, None where there is none."""
-        inner = self.table.get(table)
+        """The raw value, None where there is none; `limits.es` is a table in a table."""
+        inner: Any = self.table
+        for name in table.split("."):
+            inner = inner.get(name) if isinstance(inner, dict) else None
         return inner.get(key) if isinstance(inner, dict) else None
+
+    def limited_languages(self) -> tuple[str, ...]:
+        """The languages that have limits of their own."""
+        inner = self.table.get("limits")
+        return tuple(tag for tag in inner if self._is_language("limits", tag)) if isinstance(inner, dict) else ()
 
     def unknown_keys(self) -> None:
         """Names every table and key that is not in KEYS."""
@@ -138,10 +165,20 @@ class _Reader:
             elif not isinstance(inner, dict):
                 self.found.append(say.wrong_value(self.at("", table), table, f"a table: `[{table}]` on its own line"))
             else:
-                for key in inner:
-                    if key not in KEYS[table]:
-                        meant = nearest(key, KEYS[table])
-                        self.found.append(say.unknown_key(self.at(table, key), key, meant, KEYS[table]))
+                self._unknown_in(table, KEYS[table], inner)
+
+    def _unknown_in(self, table: str, known: tuple[str, ...], inner: Mapping[str, Any]) -> None:
+        for key in inner:
+            if self._is_language(table, key):
+                self._unknown_in(f"{table}.{key}", READING_KEYS, inner[key])
+            elif key not in known:
+                self.found.append(say.unknown_key(self.at(table, key), key, nearest(key, known), known))
+
+    def _is_language(self, table: str, key: str) -> bool:
+        """Whether a key of `[limits]` is a table `[limits.TAG]`; `lix` is none, although it could be a tag."""
+        inner = self.table.get(table)
+        found = inner.get(key) if isinstance(inner, dict) else None
+        return table == "limits" and key not in KEYS[table] and isinstance(found, dict) and bool(_TAG.fullmatch(key))
 
     def typed(self, table: str, key: str, fits: Callable[[Any], bool], wanted: str, meant: str | None = None) -> Any:
         """The value if it fits; None, and a diagnostic where one was written, if it does not."""
@@ -181,7 +218,7 @@ class _Reader:
 
     def formats(self) -> tuple[str, ...]:
         """At least one of the formats there are."""
-        wanted = f"one or more of {', '.join(f'`{name}`' for name in FORMATS)}, as `[\"html\", \"pdf\"]`"
+        wanted = f'one or more of {", ".join(f"`{name}`" for name in FORMATS)}, as `["html", "pdf"]`'
         value = self.typed("sheet", "formats", lambda v: _is_lines(v) and v and set(v) <= FORMATS.keys(), wanted)
         return USUAL if value is None else tuple(dict.fromkeys(value))
 
@@ -238,7 +275,9 @@ def _not_toml(source: Source, message: str) -> Diagnostic:
 
 
 def _nearest_place(places: Mapping[tuple[str, str], Span], path: str, table: str, key: str) -> Span:
-    return places.get((table, key)) or places.get((table, "")) or Span(path, 0, 0)
+    outer, _, inner = table.rpartition(".")
+    wanted = ((table, key), (f"{table}.{key}", ""), (table, ""), (outer, inner))
+    return next((places[one] for one in wanted if one in places), Span(path, 0, 0))
 
 
 def _places(source: Source) -> dict[tuple[str, str], Span]:

@@ -270,6 +270,25 @@ def _figures(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     _colour(command)
 
 
+def _reading(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = _command(
+        commands,
+        "reading",
+        "say how hard each sheet is to read, and name its hardest sentences",
+        "  protodsl reading                     every protocol below this folder, in every language of the clinic\n"
+        "  protodsl reading ankle.protocol --steps    every line of every exercise as well\n"
+        "  protodsl reading --language pl       one language, as far as there are words for it\n\n"
+        "Everything that a patient reads in sentences counts, conditions in words among it. Limits stand in\n"
+        "clinic.toml: reading-grade, reading-ease and lix under [limits], or for one language under [limits.pl].",
+    )
+    _paths(command)
+    command.add_argument("--language", metavar="TAG", help="one language alone (default: all of clinic.toml)")
+    command.add_argument("--steps", action="store_true", help="every line of every exercise with its own value")
+    command.add_argument("--hardest", type=_count, default=5, metavar="N", help="so many hard sentences (default: 5)")
+    _strict(command)
+    _colour(command)
+
+
 def _completion(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         commands,
@@ -292,6 +311,7 @@ COMMANDS: dict[str, Callable[[argparse._SubParsersAction[argparse.ArgumentParser
     "new": _new,
     "translate": _translate,
     "figures": _figures,
+    "reading": _reading,
     "completion": _completion,
 }
 
@@ -341,6 +361,12 @@ def _date(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"`{text}` is no date; write it as 2026-10-05") from None
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal():
+        raise argparse.ArgumentTypeError(f"`{text}` is no whole number")
+    return int(text)
 
 
 def _formats(text: str) -> tuple[str, ...]:

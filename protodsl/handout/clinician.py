@@ -15,6 +15,7 @@ from protodsl.handout.options import Options
 from protodsl.handout.parts import parts
 from protodsl.handout.phrase import Literal, Measure, Phrase, Written
 from protodsl.handout.places import files, places
+from protodsl.handout.reading import reading
 from protodsl.handout.rule_tables import rule_tables
 from protodsl.handout.totals import totals
 from protodsl.handout.words import NOTHING, counted, line, one_after_the_other, say
@@ -55,6 +56,8 @@ def _masthead(on: Draft) -> Masthead[Phrase]:
     key = files(on)
     lines = say("clinician.lines")
     found = [one_after_the_other(*said), lines if key is None else one_after_the_other(lines, key)]
+    if on.options.reading is not None:
+        found.append(reading(on.options.reading))
     if on.options.digest:
         found.append(say("about.digest", digest=Literal(on.options.digest)))
     clinic = Literal(on.clinic.name)

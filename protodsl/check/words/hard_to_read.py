@@ -3,59 +3,55 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import ROUND_HALF_EVEN, Decimal
-from functools import lru_cache
 from itertools import groupby
 
 from protodsl.check.context import Context
 from protodsl.check.texts import Text
-from protodsl.check.words.readability import grade, syllables
-from protodsl.check.words.sentences import sentences, words
+from protodsl.check.words.limits import TooHard, too_hard
+from protodsl.check.words.place import part_of
 from protodsl.diagnostics import words as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import Entry
+from protodsl.readability import Hard, Line, hardest, longest_words, total
 from protodsl.source import Span
 
-# Below this the grade says more of one word than of the text. Its authors measured passages of 100 words and more;
+# Below this a formula says more of one word than of the text. Their authors measured passages of 100 words and more;
 # an exercise has about 50 to 100.
-_FEWEST_WORDS = 40
-_NAMED_WORDS = 3
+FEWEST_WORDS = 40
 
 
 def hard_to_read(entry: Entry, context: Context) -> Iterator[Diagnostic]:
-    """The prose of an exercise or a protocol, taken together, above `reading-grade`; English only."""
-    most = context.clinic.limits.reading_grade
-    if most is None or not context.clinic.languages[0].startswith("en"):
-        return
+    """The prose of an exercise or a protocol, taken together, past a limit of its language."""
+    language = context.clinic.languages[0]
     for _, group in groupby(context.texts, key=lambda text: id(text.owner)):
         texts = list(group)
-        counts = [_counted(text.prose.text) for text in texts]
-        total = tuple(sum(column) for column in zip(*counts, strict=True))
-        if total[0] < _FEWEST_WORDS:
-            continue
-        found = grade(*total)
-        if found > most:
+        proses = [text.prose for text in texts]
+        counts = total((prose.text for prose in proses), language)
+        found = too_hard(counts, context.clinic.limits, language) if counts.words >= FEWEST_WORDS else None
+        if found is not None:
             owner = texts[0].owner
-            shown = found.quantize(Decimal("0.1"), ROUND_HALF_EVEN)
-            yield say.hard_to_read(owner.name, shown, most, _hardest_words(texts), owner.span, _hardest_line(texts))
+            hard = hardest((Line(prose.text, prose.span) for prose in proses), language)
+            longest = longest_words((prose.text for prose in proses), language)
+            yield say.hard_to_read(owner.name, past(found), longest, _at(texts, owner.span, hard), sentences_at(hard))
 
 
-@lru_cache(maxsize=65536)
-def _counted(line: str) -> tuple[int, int, int]:
-    """Words, sentences and syllables of a line; what has no full stop is a sentence all the same.
-
-    Kept, because the lines of a library are met again with every protocol that uses it.
-    """
-    found = words(line)
-    return len(found), len(sentences(line)), sum(map(syllables, found))
+def past(found: TooHard) -> say.Past:
+    """The value past its limit, as it is said."""
+    measure = found.level.measure
+    return say.Past(measure.kind.value, measure.name, measure.published, found.level.shown, found.limit, found.reason)
 
 
-def _hardest_words(texts: list[Text]) -> list[str]:
-    found = dict.fromkeys(word.lower() for text in texts for word in words(text.prose.text))
-    long = sorted(found, key=lambda word: (-syllables(word), word))
-    return [word for word in long[:_NAMED_WORDS] if syllables(word) > 2]
+def sentences_at(hard: tuple[Hard, ...]) -> tuple[tuple[Span, int, tuple[str, ...]], ...]:
+    """The place of each hard sentence, its words and its longest words."""
+    return tuple(
+        (part_of(one.line.span, one.line.text, one.start, one.start + len(one.text)), one.counts.words, one.longest)
+        for one in hard
+    )
 
 
-def _hardest_line(texts: list[Text]) -> Span | None:
-    graded = [(grade(*counts), text.prose.span) for text in texts if (counts := _counted(text.prose.text))[0] > 0]
-    return max(graded, key=lambda one: one[0])[1] if graded else None
+def _at(texts: list[Text], owner: Span, hard: tuple[Hard, ...]) -> Span:
+    """The name of what the words belong to; of a translation, which stands elsewhere, its hardest sentence."""
+    paths = {text.prose.span.path for text in texts}
+    if owner.path in paths or not hard:
+        return owner
+    return sentences_at(hard)[0][0]

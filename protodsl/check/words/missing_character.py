@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from protodsl.check.context import Context
-from protodsl.check.words.sentences import part
+from protodsl.check.words.place import part
 from protodsl.diagnostics import words as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.protocol import Entry

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from protodsl.check.context import Context
-from protodsl.check.words.sentences import part
+from protodsl.check.words.place import part
 from protodsl.diagnostics import words as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.model.emphasis import STAR_IN_WORD

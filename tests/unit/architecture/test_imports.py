@@ -16,10 +16,10 @@ IMPORTS = imports_of(MODULES)
 # What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that module alone.
 BASE = ("source", "outcome", "units", "diagnostics", "frozen")
 STAGES = (
-    *("syntax", "model", "resolve", "check", "dose", "decide"),
+    *("syntax", "model", "resolve", "readability", "check", "dose", "decide"),
     *("figure", "handout", "localise", "translate", "render", "fonts", "exchange"),
 )
-OUTER = ("clinic_file", "project", "languages", "compiler", "case_compiler")
+OUTER = ("clinic_file", "project", "languages", "translated_words", "sheet_reading", "compiler", "case_compiler")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
@@ -34,10 +34,11 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "record": ("source", "syntax"),
     "resolve": (*BASE, "syntax", "model", "frozen"),
     "dose": (*BASE, "model"),
-    "check": (*BASE, "model", "dose"),
+    "readability": ("source",),
+    "check": (*BASE, "model", "dose", "readability"),
     "decide": (*BASE, "model", "dose"),
     "figure": (*BASE, "model", "handout"),
-    "handout": (*BASE, "model", "dose", "decide"),
+    "handout": (*BASE, "model", "dose", "decide", "readability"),
     "localise": (*BASE, "resources", "model", "handout"),
     "translate": (*BASE, "resources", "model", "localise"),
     "fonts": ("resources",),
@@ -49,8 +50,23 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "register": (*BASE, *STAGES, "project"),
     "languages": (*BASE, *STAGES, "project"),
     "pictured": (*BASE, *STAGES, "project"),
+    "joint_loads": (*BASE, *STAGES),
+    "translated_words": (*BASE, *STAGES, "project", "languages"),
+    "sheet_reading": (*BASE, *STAGES, "languages"),
     "compiler": (
-        "", *BASE, "formats", "resources", *STAGES, "clinic_file", "project", "register", "languages", "pictured",
+        "",
+        *BASE,
+        "formats",
+        "resources",
+        *STAGES,
+        "clinic_file",
+        "project",
+        "register",
+        "languages",
+        "pictured",
+        "joint_loads",
+        "translated_words",
+        "sheet_reading",
     ),
     "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler", "languages", "pictured"),
     "batch": (),
@@ -60,6 +76,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
 # The only parts that may know a library.
 ONLY_IN: dict[str, tuple[str, ...]] = {
     "lark": ("syntax",),
+    "pyphen": ("readability",),
     "jinja2": ("render",),
     "weasyprint": ("render",),
     "markdown_it": ("render", "localise"),

@@ -10,14 +10,13 @@ from pathlib import Path
 
 import pytest
 
-from protodsl.check.words.readability import grade, syllables
-from protodsl.check.words.sentences import sentences, words
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.handout import Options, compose_clinician, compose_sheet
 from protodsl.handout.blocks import Handout
 from protodsl.handout.phrase import Phrase
 from protodsl.localise import localise
 from protodsl.model.protocol import Protocol
+from protodsl.readability import Kind, level_of, total
 from protodsl.resolve import Cache, resolve
 from tests.unit.handout.demo import PROTOCOLS, Shelf, demo
 from tests.unit.handout.samples import CLINIC
@@ -73,10 +72,8 @@ def test_a_sheet_is_plain_enough_to_read(path: Path) -> None:
 
 
 def _grade(lines: list[str]) -> Decimal:
-    said = [words(sentence) for line in lines for _, sentence in sentences(line.replace("*", ""))]
-    said = [one for one in said if one]
-    every = [word for one in said for word in one]
-    return grade(len(every), len(said), sum(syllables(word) for word in every))
+    level = level_of(total((line.replace("*", "") for line in lines), "en"), "en", Kind.GRADE)
+    return level.value if level else Decimal(0)
 
 
 def _in_words(page: Handout[Phrase], protocol: Protocol) -> str:

@@ -13,9 +13,6 @@ from pathlib import Path
 
 import pytest
 
-from protodsl.check.words.readability import grade, syllables
-from protodsl.check.words.sentences import sentences
-from protodsl.check.words.sentences import words as words_of
 from protodsl.decide import Plan, decide
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.handout import Options, safety_items
@@ -23,6 +20,7 @@ from protodsl.handout.blocks import Handout, Table
 from protodsl.handout.person import compose_case_page, compose_person, compose_referral
 from protodsl.handout.phrase import Phrase
 from protodsl.localise import localise
+from protodsl.readability import Kind, level_of, total
 from protodsl.resolve import Cache
 from protodsl.resolve.case import Person, resolve_case
 from protodsl.resolve.case_protocol import protocols_in
@@ -147,6 +145,5 @@ def test_what_a_person_reads_is_plain(folder: Path) -> None:
 
 
 def _grade(lines: list[str]) -> Decimal:
-    said = [found for line in lines for _, one in sentences(line.replace("*", "")) if (found := words_of(one))]
-    every = [word for one in said for word in one]
-    return grade(len(every), len(said), sum(syllables(word) for word in every)) if said else Decimal(0)
+    level = level_of(total((line.replace("*", "") for line in lines), "en"), "en", Kind.GRADE)
+    return level.value if level else Decimal(0)
