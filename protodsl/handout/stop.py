@@ -14,6 +14,9 @@ from protodsl.model.condition import AnyOf, Condition
 from protodsl.model.protocol import Flag, Phase
 from protodsl.model.text import Prose
 
+# In the frame no `when` stands above a sign, as it does above the signs to call for.
+_IN_FRAME, _AFTER_WHEN = "stop.sign", "line"
+
 
 def stop(draft: Draft) -> Section[Phrase]:
     """The frame with its groups: emergency, stop and call today, stop this exercise; below it, when to call us.
@@ -30,13 +33,13 @@ def stop(draft: Draft) -> Section[Phrase]:
         StopGroup(
             Written(clinic.words("emergency/text")),
             Literal(clinic.emergency.phone),
-            tuple(_signs(draft, emergencies, "stop/emergency")),
+            tuple(_signs(draft, emergencies, "stop/emergency", _IN_FRAME)),
             urgent=True,
         ),
         StopGroup(
             Written(clinic.words("contact/text")),
             contact,
-            tuple(_signs(draft, red_flags, "stop/red-flag")),
+            tuple(_signs(draft, red_flags, "stop/red-flag", _IN_FRAME)),
             other_hours=hours,
             other_phone=phone,
         ),
@@ -51,9 +54,9 @@ def stop(draft: Draft) -> Section[Phrase]:
 
 
 def _calls(draft: Draft) -> Iterator[Item[Phrase]]:
-    yield from _signs(draft, draft.protocol.calls, "stop/call")
+    yield from _signs(draft, draft.protocol.calls, "stop/call", _AFTER_WHEN)
     for number, phase in enumerate(draft.protocol.phases, 1):
-        yield from _signs(draft, phase.calls, f"stop/call/phase-{number}", phase)
+        yield from _signs(draft, phase.calls, f"stop/call/phase-{number}", _AFTER_WHEN, phase)
 
 
 def _stops(draft: Draft) -> Iterator[Item[Phrase]]:
@@ -73,14 +76,17 @@ class _Sign:
     streak: int
     name: str
     origin: str
+    key: str
 
 
-def _signs(draft: Draft, flags: tuple[Flag, ...], name: str, phase: Phase | None = None) -> Iterator[Item[Phrase]]:
+def _signs(
+    draft: Draft, flags: tuple[Flag, ...], name: str, key: str, phase: Phase | None = None
+) -> Iterator[Item[Phrase]]:
     """A line for each sign; signs upon which the same is to be done stand together, and after them what to do, once."""
     groups: dict[tuple[str, ...], list[_Sign]] = {}
     for at, flag in enumerate(flags, 1):
         told = tuple(prose.text for prose in flag.lines)
-        groups.setdefault(told or ("", str(at)), []).extend(_causes(draft, flag, f"{name}/{at}"))
+        groups.setdefault(told or ("", str(at)), []).extend(_causes(draft, flag, f"{name}/{at}", key))
     first_of = {tuple(prose.text for prose in flag.lines): flag.lines for flag in reversed(flags)}
     for told, signs in groups.items():
         words = first_of.get(told, ())
@@ -94,16 +100,16 @@ def _signs(draft: Draft, flags: tuple[Flag, ...], name: str, phase: Phase | None
             yield Item(say("stop.any"), f"{signs[0].name}/any", signs[0].origin, under)
 
 
-def _causes(draft: Draft, flag: Flag, name: str) -> Iterator[_Sign]:
+def _causes(draft: Draft, flag: Flag, name: str, key: str) -> Iterator[_Sign]:
     """The signs of a flag; several causes stay together where they are counted over sessions."""
     parts = branches(flag.condition) if flag.streak == 1 else (flag.condition,)
     for at, part in enumerate(parts, 1):
         own = name if len(parts) == 1 else f"{name}/{at}"
-        yield _Sign(part, flag.streak, own, draft.origin(flag.span))
+        yield _Sign(part, flag.streak, own, draft.origin(flag.span), key)
 
 
 def _item(draft: Draft, sign: _Sign, phase: Phase | None, words: tuple[Prose, ...] = ()) -> Item[Phrase]:
-    text: Phrase = if_so(sign.condition, sign.streak)
+    text: Phrase = if_so(sign.condition, sign.streak, key=sign.key)
     if phase is not None:
         clause = InWords(sign.condition, sign.streak)
         text = say("stop.phase", number=phase_number(draft, phase), text=clause)

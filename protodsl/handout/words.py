@@ -29,9 +29,9 @@ def lines(proses: tuple[Prose, ...]) -> Phrase:
     return one_after_the_other(*(line(prose) for prose in proses))
 
 
-def if_so(condition: Condition, streak: int = 1, negated: bool = False) -> Phrase:
-    """A condition as a sentence of its own."""
-    return Message("line", {"text": InWords(condition, streak, negated)})
+def if_so(condition: Condition, streak: int = 1, negated: bool = False, key: str = "line") -> Phrase:
+    """A condition as a sentence of its own; `key` where a language puts a conjunction before it."""
+    return Message(key, {"text": InWords(condition, streak, negated)})
 
 
 def one_after_the_other(*phrases: Phrase) -> Phrase:

@@ -99,10 +99,10 @@ def day(catalogue: Catalogue, one: date, short: bool = False) -> str:
     return str(format_date(one, format="long", locale=catalogue.locale))
 
 
-def weekday(catalogue: Catalogue, which: int, short: bool) -> str:
-    """A day of the week, 0 Monday to 6 Sunday, as it stands alone."""
+def weekday(catalogue: Catalogue, which: int, short: bool, alone: bool = True) -> str:
+    """A day of the week, 0 Monday to 6 Sunday, as it stands alone or within words."""
     names = get_day_names("abbreviated" if short else "wide", context="stand-alone", locale=catalogue.locale)
-    return raised(str(names[which]))
+    return raised(str(names[which])) if alone else str(names[which])
 
 
 def listed(catalogue: Catalogue, items: Sequence[str], by: str = "and") -> str:

@@ -30,8 +30,15 @@ def phrase(voice: Voice, one: Phrase) -> str:
     return WRITERS[type(one)](voice, one)
 
 
+def _within(voice: Voice, one: Phrase) -> str:
+    """A phrase inside another, where many languages write a day of the week small."""
+    if isinstance(one, Weekday):
+        return numbers.weekday(voice.catalogue, one.number, one.short, alone=False)
+    return phrase(voice, one)
+
+
 def _message(voice: Voice, one: Message) -> str:
-    filled = {name: phrase(voice, value) for name, value in one.values.items()}
+    filled = {name: _within(voice, value) for name, value in one.values.items()}
     text = voice.say(one.key, one.count, **filled)
     return escape.in_language(text, SOURCE_LANGUAGE, True) if one.key in voice.catalogue.missing else text
 
@@ -55,7 +62,7 @@ def _number(voice: Voice, one: Number) -> str:
 
 
 def _listed(voice: Voice, one: Listed) -> str:
-    parts = [phrase(voice, part) for part in one.of]
+    parts = [_within(voice, part) for part in one.of]
     folded = {"sentences": doses.joined, "comma": doses.commas, "then": doses.then, "later": doses.later}
     if one.by in folded:
         return folded[one.by](voice, parts)

@@ -54,7 +54,7 @@ def _signs(on: Draft, flags: tuple[FlagState, ...], name: str) -> tuple[Item[Phr
     found = []
     for at, state in enumerate(flags, 1):
         if state.truth is YES:
-            text: Phrase = if_so(state.flag.condition, state.flag.streak)
+            text: Phrase = if_so(state.flag.condition, state.flag.streak, key="person.referral.sign")
             if state.flag.lines:
                 text = one_after_the_other(text, lines(state.flag.lines))
             found.append(Item(text, f"{name}/{at}", on.origin(state.flag.span)))

@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import Any
 
 from protodsl.handout import Options, compose_clinician, compose_sheet
-from protodsl.handout.phrase import Day, Listed, Literal, Measure, Number, Phrase, Weekday, Written
+from protodsl.handout.person.dates import dated
+from protodsl.handout.phrase import Day, InWords, Listed, Literal, Measure, Message, Number, Phrase, Weekday, Written
 from protodsl.localise import languages, localise
 from protodsl.localise.catalogue import catalogue
 from protodsl.localise.phrases import WRITERS, phrase
@@ -83,6 +84,27 @@ def test_a_side_after_its_preposition() -> None:
     voice = Voice(german, protocol.scope, translations=said)
     assert phrase(voice, Written(prose)) == "Heben Sie den Fuß auf der betroffenen Seite."
     assert phrase(voice, Written(prose, "left")) == "Heben Sie den Fuß auf der linken Seite."
+
+
+def test_a_day_of_the_week_is_small_within_words() -> None:
+    """Spanish writes the days of the week small (RAE, Ortografía, 2010; from memory); alone, as a head, it is raised."""
+    protocol, spanish = with_calls("chest pain"), catalogue("es")
+    assert spanish is not None
+    voice, day = Voice(spanish, protocol.scope), date(2026, 12, 7)
+    assert phrase(voice, Weekday(0)) == "Lunes"
+    assert phrase(voice, Listed((Weekday(0), Weekday(2)))) == "lunes y miércoles"
+    said = Message("person.visit", {"date": dated(day)})
+    assert phrase(voice, said) == "Próxima visita: lunes, 7 de diciembre de 2026."
+
+
+def test_a_danger_sign_as_a_sentence() -> None:
+    """A German clause ends in its verb and needs its conjunction in the frame; below `wenn` it has it already."""
+    protocol, german = with_calls("chest pain"), catalogue("de")
+    assert german is not None
+    voice = Voice(german, protocol.scope)
+    clause = phrase(voice, Message("line", {"text": InWords(protocol.calls[0].condition)}))
+    sign = phrase(voice, Message("stop.sign", {"text": InWords(protocol.calls[0].condition)}))
+    assert sign == f"Wenn {clause[:1].lower()}{clause[1:]}"
 
 
 def test_translated_prose_takes_the_place_of_what_was_written() -> None:
