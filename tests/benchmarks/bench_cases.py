@@ -36,7 +36,6 @@ from protodsl.case_compiler import decide_case
 from protodsl.compiler import HTML, SHEET, Asked, check_cases, open_run, options_of, style
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_person
-from protodsl.pictured import pictures_of
 from protodsl.project import open_project
 from protodsl.render.document import _phones
 from protodsl.render.environment import context, environment
@@ -144,8 +143,8 @@ def localised(project: Path, count: int) -> list[Handout[str]]:
         assert case.person is not None
         decided = decide_case(case.person, run).value
         assert decided is not None
-        pictured = pictures_of(decided.plan.protocol, run.project)
-        options = options_of(Asked(formats=(HTML,)), "", run.sources(), pictured)
+        asked = Asked(formats=(HTML,))
+        options = options_of(asked, "", run.sources(), run.pictured_for(decided.plan, asked))
         composed = compose_person(decided.plan, run.project.clinic, options, decided.previous)
         assert composed is not None
         page = localise.localise(composed, decided.plan.protocol.scope, run.project.clinic, "en").value
