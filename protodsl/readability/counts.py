@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from protodsl.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Counts:
     """Sums over a text; `long` are words of 7 letters and more, `polysyllables` those of 3 syllables and more.
 

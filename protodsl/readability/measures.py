@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
+from functools import cache
 
 from protodsl.readability import formulas
 from protodsl.readability.counts import Counts
@@ -86,6 +87,7 @@ def is_spaced(language: str) -> bool:
     return primary(language) not in _UNSPACED
 
 
+@cache
 def primary(language: str) -> str:
     """The language of a tag without script and region: `es` of `es-MX`."""
     return language.replace("_", "-").partition("-")[0].lower()

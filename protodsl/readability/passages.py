@@ -41,7 +41,9 @@ class Hard(NamedTuple):
 @lru_cache(maxsize=65536)
 def counted(text: str, language: str) -> Counts:
     """The counts of a text; kept, because the lines of a library are met again with every protocol that uses it."""
-    return sum((_of_sentence(sentence, language) for _, sentence in sentences(text, language)), NOTHING_COUNTED)
+    found = [_of_sentence(sentence, language) for _, sentence in sentences(text, language)]
+    # Most lines are one sentence.
+    return found[0] if len(found) == 1 else sum(found, NOTHING_COUNTED)
 
 
 def total(texts: Iterable[str], language: str) -> Counts:
@@ -76,19 +78,27 @@ def longest_words(texts: Iterable[str], language: str, count: int = _NAMED_WORDS
 
 
 def _of_sentence(text: str, language: str) -> Counts:
-    found = words(text) if is_spaced(language) else []
-    long = sum(letters(word) >= _LONG for word in found)
-    spoken = [syllables(word, language) for word in found] if has_syllables(language) else []
-    return Counts(
-        words=len(found),
-        sentences=1,
-        syllables=sum(spoken),
-        polysyllables=sum(one >= _MANY for one in spoken),
-        monosyllables=sum(one == 1 for one in spoken),
-        letters=sum(letters(word) for word in found),
-        long=long,
-        characters=characters(text),
-    )
+    if not is_spaced(language):
+        return Counts(sentences=1, characters=characters(text))
+    found = words(text)
+    spoken = many = single = written = long = digits = 0
+    # One loop of plain sums: a check counts every line of every library.
+    for word in found:
+        said, signs, numbers = _measured(word, language)
+        spoken += said
+        many += said >= _MANY
+        single += said == 1
+        written += signs
+        long += signs >= _LONG
+        digits += numbers
+    return Counts(len(found), 1, spoken, many, single, written, long, written + digits)
+
+
+@lru_cache(maxsize=65536)
+def _measured(word: str, language: str) -> tuple[int, int, int]:
+    """The syllables, letters and digits of a word; texts say the same words again and again."""
+    written = letters(word)
+    return syllables(word, language), written, characters(word) - written
 
 
 def _hard(text: str, line: Line, start: int, language: str) -> Hard:

@@ -24,7 +24,6 @@ def _word() -> re.Pattern[str]:
     return re.compile(rf"{_NUMBER}|\w[\w{marks}'’-]*")
 
 
-@cache
 def letters(word: str) -> int:
     """How many letters a word has, without digits, hyphens and marks that stand on another letter."""
     return sum(sign.isalpha() for sign in word)

@@ -34,7 +34,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "record": ("source", "syntax"),
     "resolve": (*BASE, "syntax", "model", "frozen"),
     "dose": (*BASE, "model"),
-    "readability": ("source",),
+    "readability": ("source", "frozen"),
     "check": (*BASE, "model", "dose", "readability"),
     "decide": (*BASE, "model", "dose"),
     "figure": (*BASE, "model", "handout"),
