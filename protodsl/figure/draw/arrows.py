@@ -23,11 +23,23 @@ from protodsl.model.figure import PAIRED_PARTS, Arrow
 _SHORTEST, _LONGEST = 30.0, 62.0
 _HEAD_LONG, _HEAD_HALF = 9.0, 5.0
 _CLEAR = 6.5
+# A far limb, drawn faint, may be crossed sooner: so much nearer, at this share of the cost.
+_NEARER_TO_FAR, _OF_FAR = 4.0, 0.35
+# Centimetres: a part that goes less far is hardly seen to move; one that goes less far than the other does not.
+_HARDLY, _STILL = 16.0, 3.0
+_ENDS = ("fingertips", "toes", "heel")
 _STEPS = 8
-_SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, 40.0)
+_SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, -32.0, 40.0, -40.0)
 _OFFSETS = tuple(3.0 * i for i in range(-11, 12))
-# Where an arrow may be put, along its own way and beside it, and what that alone costs.
-_PLACES = sorted((1.1 * abs(shift) + abs(offset), shift, offset) for shift in _SHIFTS for offset in _OFFSETS)
+# What of its length is left, and what it costs to shorten one that is no longer than it has to be.
+_LENGTHS = ((1.0, 0.0), (0.72, 9.0))
+# Where an arrow may be put, along its own way and beside it, how long, and what that alone costs.
+_PLACES = sorted(
+    (1.1 * abs(shift) + 1.3 * abs(offset) + cost, shift, offset, length)
+    for shift in _SHIFTS
+    for offset in _OFFSETS
+    for length, cost in _LENGTHS
+)
 
 Path = tuple[Point, ...]
 
@@ -37,29 +49,49 @@ def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera) -> tuple[Path
     start, end = poses[-2].frames, poses[-1].frames
     sides = (arrow.part.side,) if arrow.part.side or arrow.part.name not in PAIRED_PARTS else SIDES
     found = [_path(measured(arrow.part.name, side), start, end, seen) for side in sides]
-    moving = [path for path in found if _length(path) > 1.0]
+    return _one_of_two([path for path in found if _length(path) > 1.0])
+
+
+def unsaid(poses: Sequence[SolvedPose], seen: Camera) -> tuple[Path, ...]:
+    """Where the hand or foot that moves farthest goes, for a figure that has no arrow and two poses much alike."""
+    start, end = poses[-2].frames, poses[-1].frames
+    found = [[_path(f"{side} {end_of_limb}", start, end, seen) for side in SIDES] for end_of_limb in _ENDS]
+    far = [max(_length(path) for path in paths) for paths in found]
+    most = max(far)
+    if not _STILL < most < _HARDLY:
+        return ()
+    return _one_of_two([path for path in found[far.index(most)] if _length(path) > most / 2])
+
+
+def _one_of_two(moving: list[Path]) -> tuple[Path, ...]:
     if len(moving) == 2 and max(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(*moving, strict=True)) < 16:
         # Both sides go the same way in this view: one arrow says it.
         return (moving[0],)
     return tuple(moving)
 
 
-def drawn(path: Path, body: Field, face: Field, room: Callable[[Point], float]) -> Path:
-    """The arrow's line: long enough to be seen, beside the body. `room` is how far a place is from where it may lie."""
-    line = _fitting(path)
-    (ax, ay), (bx, by) = line[0], line[-1]
+def drawn(path: Path, body: Field, far: Field, face: Field, room: Callable[[Point], float]) -> Path:
+    """The arrow's line: long enough to be seen, beside the body; `far` are limbs that are drawn faint.
+
+    `room` is how far a place is from where it may lie.
+    """
+    fitting = _fitting(path)
+    (ax, ay), (bx, by) = fitting[0], fitting[-1]
     chord = hypot(bx - ax, by - ay) or 1.0
     ux, uy = (bx - ax) / chord, (by - ay) / chord
-    best, least = line, float("inf")
-    for base, shift, offset in _PLACES:
+    lines = {length: _enlarged(fitting, length) for length, _ in _LENGTHS}
+    best, least = fitting, float("inf")
+    for base, shift, offset, length in _PLACES:
         # Nearest first: once going farther alone costs more than the best so far, no place is better.
         if base >= least:
             break
+        if length < 1.0 and chord > _SHORTEST + 5.0:
+            continue
         dx, dy = ux * shift - uy * offset, uy * shift + ux * offset
-        moved = tuple((x + dx, y + dy) for x, y in line)
+        moved = tuple((x + dx, y + dy) for x, y in lines[length])
         cost = base
         for at in moved:
-            cost += _cost(at, body, face, room)
+            cost += _cost(at, body, far, face, room)
             if cost >= least:
                 break
         else:
@@ -118,15 +150,18 @@ def _fitting(path: Path) -> Path:
             kept.append(a)
             left -= step
         return tuple(reversed(kept))
-    if length < _SHORTEST:
-        grown = _SHORTEST / max(length, 1e-6)
-        # A short path keeps its bend: it is enlarged about its middle.
-        mx, my = (path[0][0] + path[-1][0]) / 2, (path[0][1] + path[-1][1]) / 2
-        return tuple((mx + (x - mx) * grown, my + (y - my) * grown) for x, y in path)
-    return path
+    return _enlarged(path, _SHORTEST / max(length, 1e-6)) if length < _SHORTEST else path
 
 
-def _cost(at: Point, body: Field, face: Field, room: Callable[[Point], float]) -> float:
-    over = max(0.0, _CLEAR - body(*at))
+def _enlarged(path: Path, by: float) -> Path:
+    """A path larger or smaller about its middle, so that it keeps its bend."""
+    mx, my = (path[0][0] + path[-1][0]) / 2, (path[0][1] + path[-1][1]) / 2
+    return tuple((mx + (x - mx) * by, my + (y - my) * by) for x, y in path)
+
+
+def _cost(at: Point, body: Field, far: Field, face: Field, room: Callable[[Point], float]) -> float:
+    over = min(max(0.0, _CLEAR - body(*at)), 12.0)
+    if over < 12.0:
+        over = max(over, min(max(0.0, _CLEAR - _NEARER_TO_FAR - far(*at)), 12.0) * _OF_FAR)
     on_face = max(0.0, 9.0 - face(*at))
-    return min(over, 12.0) * 2.5 + on_face * 12.0 + room(at) * 6.0
+    return over * 2.5 + on_face * 12.0 + room(at) * 6.0

@@ -39,9 +39,16 @@ class Body:
     order: tuple[str, ...]
     far: frozenset[str]
 
-    def distance(self, x: float, y: float) -> float:
-        """From the outline of the whole body, negative inside."""
-        return min(part.solid.distance(x, y) for part in self.parts.values())
+    def distance(self, x: float, y: float, far: bool | None = None) -> float:
+        """From the outline of the body, negative inside: of its far limbs, of all others, or (None) of the whole."""
+        return min(
+            (
+                part.solid.distance(x, y)
+                for name, part in self.parts.items()
+                if far is None or (name in self.far) is far
+            ),
+            default=1e9,
+        )
 
     def box(self) -> tuple[float, float, float, float]:
         """Left, top, right, bottom of what is seen."""
@@ -85,8 +92,7 @@ def painted(body: Body, pen: Pen, marks: Mapping[str, Sequence[Layer]]) -> list[
 
 def ghost(body: Body, pen: Pen) -> list[Layer]:
     """The body as a faint shadow, for a pose that is left."""
-    fills = [Layer(pen.fresh().closed(loop).data, "#d2cfc5") for name in body.order for loop in body.outlines[name]]
-    return fills
+    return [Layer(pen.fresh().closed(loop).data, "#d2cfc5") for name in body.order for loop in body.outlines[name]]
 
 
 def _part(body: Body, part: Part, pen: Pen, marks: Sequence[Layer]) -> list[Layer]:

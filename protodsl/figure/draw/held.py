@@ -1,4 +1,4 @@
-"""Props that the body holds: a band, a stick, a towel between hands or feet, weights in them or around them."""
+"""Props that the body holds: a band, a stick, a towel between hands or feet, or round one of them."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.parts import measured
 from protodsl.figure.body.skeleton import SIDES
 from protodsl.figure.draw import ink
-from protodsl.figure.draw.camera import Camera, turned
+from protodsl.figure.draw.camera import Camera
 from protodsl.figure.draw.contour import Point
 from protodsl.figure.draw.curve import Pen
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.standing import rounded
 from protodsl.figure.draw.things import CLOTH, WOOD, Thing, level_axes
+from protodsl.figure.draw.weights import cuff, weights
 from protodsl.figure.posture import Frame, PlacedProp, Sphere, Vector
 from protodsl.model.figure import PAIRED_PARTS
 
@@ -30,31 +31,29 @@ _WIDTHS = {"band": 11, "stick": 11, "towel": 20}
 _CORES = {"band": "#c7d3d2", "stick": WOOD, "towel": CLOTH}
 
 
-def held(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera) -> Thing | None:
-    """A prop that parts of the body hold in a pose; `first` is the first one. None where an end is not known."""
-    ends = tuple(name for end in prop.ends for name in _both(end))
+def held(prop: PlacedProp, frames: Mapping[str, Frame], first: Mapping[str, Frame], seen: Camera) -> tuple[Thing, ...]:
+    """A prop that parts of the body hold in a pose; `first` is the first one. Nothing where no end is known."""
+    ends = tuple(name for end in prop.ends for name in _both(end) if name == _ANCHOR or _ball_of(name))
+    balls = [ball for end in ends if (ball := _ball_of(end))]
     places = [_anchor(prop, first, seen) if end == _ANCHOR else _place(end, frames, seen) for end in ends]
-    known = [place for place in places if place is not None]
-    if not known:
-        return None
+    if not balls:
+        return ()
     if prop.kind == "weight":
-        return _weights(ends, known, frames, seen)
+        return weights(ends, balls, places, frames, seen)
     if prop.kind not in _CORES:
-        x, y, near = (sum(values) / len(known) for values in zip(*known, strict=True))
-        return rounded(prop, (x, y, near), False, min(prop.height, _LARGEST) / 2)
-    if len(known) == 1:
-        return _around(ends[0], known[0], frames, seen)
-    if len(known) == 3 and _ANCHOR in ends:
-        return _to_one_place(prop.kind, ends, known)
-    return _strip(prop.kind, ends, known)
+        x, y, near = (sum(values) / len(places) for values in zip(*places, strict=True))
+        return (rounded(prop, (x, y, near), False, min(prop.height, _LARGEST) / 2),)
+    if len(places) == 1:
+        return (cuff(ends[0], balls[0], frames, seen, _CORES[prop.kind]),)
+    if len(places) == 3 and _ANCHOR in ends:
+        return (_to_one_place(prop.kind, ends, places),)
+    return (_strip(prop.kind, ends, places),)
 
 
 def _to_one_place(kind: str, ends: Sequence[str], places: Sequence[Vector]) -> Thing:
     """A band from both hands to where it is fixed."""
     fixed = places[ends.index(_ANCHOR)]
-    strips = [
-        _strip(kind, (end, _ANCHOR), (at, fixed)) for end, at in zip(ends, places, strict=True) if end != _ANCHOR
-    ]
+    strips = [_strip(kind, (end, _ANCHOR), (at, fixed)) for end, at in zip(ends, places, strict=True) if end != _ANCHOR]
 
     def paint(pen: Pen) -> list[Layer]:
         return [layer for strip in strips for layer in strip.paint(pen)]
@@ -97,11 +96,10 @@ def _ball_of(name: str) -> Sphere | None:
     return LANDMARKS.get(name) or LANDMARKS.get(measured(rest, side) if side in SIDES else measured(name, ""))
 
 
-def _place(name: str, frames: Mapping[str, Frame], seen: Camera) -> Vector | None:
+def _place(name: str, frames: Mapping[str, Frame], seen: Camera) -> Vector:
     """Where an end is that a part of the body holds."""
     ball = _ball_of(name)
-    if ball is None:
-        return None
+    assert ball is not None, "asked of known ends alone"
     if ball.segment.endswith("hand"):
         # What a hand holds runs through the fist, not along the wrist.
         return seen.point(point_of(frames[ball.segment], (1.5, 0.0, -8.5)))
@@ -119,45 +117,3 @@ def _across(line: Sequence[Point], share: float) -> list[Point]:
     x, y = ax + (bx - ax) * share, ay + (by - ay) * share
     nx, ny = -(by - ay) / size * 2.4, (bx - ax) / size * 2.4
     return [(x - nx, y - ny), (x + nx, y + ny)]
-
-
-def _around(end: str, place: Vector, frames: Mapping[str, Frame], seen: Camera) -> Thing:
-    """A band or a towel around one part, as a cuff."""
-    x, y, _ = place
-
-    def paint(pen: Pen) -> list[Layer]:
-        return _weight(end, place, frames, seen, pen)
-
-    return Thing(paint, ((x - 6, y - 6), (x + 6, y + 6)), True, False)
-
-
-def _weights(ends: Sequence[str], places: Sequence[Vector], frames: Mapping[str, Frame], seen: Camera) -> Thing:
-    """A hand weight through each fist, or a cuff around each limb."""
-    reach = [(x + dx, y + dy) for x, y, _ in places for dx, dy in ((-12, -8), (12, 8))]
-
-    def paint(pen: Pen) -> list[Layer]:
-        return [
-            layer for end, place in zip(ends, places, strict=False) for layer in _weight(end, place, frames, seen, pen)
-        ]
-
-    return Thing(paint, tuple(reach), True, False)
-
-
-def _weight(end: str, place: Vector, frames: Mapping[str, Frame], seen: Camera, pen: Pen) -> list[Layer]:
-    ball = _ball_of(end)
-    if ball is None:
-        return []
-    x, y, _ = place
-    in_hand = ball.segment.endswith("hand")
-    dx, dy, _ = seen.turned(turned(frames[ball.segment], (1.0, 0.0, 0.0) if in_hand else (0.0, 0.0, 1.0)))
-    size = hypot(dx, dy)
-    ux, uy = (dx / size, dy / size) if size > 0.2 else (1.0, 0.0)
-    if not in_hand:
-        cuff = [(x - uy * 4.5, y + ux * 4.5), (x + uy * 4.5, y - ux * 4.5)]
-        return [Layer(pen.fresh().lines(cuff).data, "", ink.INK, 20)]
-    bar = [(x - ux * 8, y - uy * 8), (x + ux * 8, y + uy * 8)]
-    plates = [[(px - uy * 4, py + ux * 4), (px + uy * 4, py - ux * 4)] for px, py in bar]
-    return [
-        Layer(pen.fresh().lines(bar).data, "", ink.INK, 7),
-        Layer("".join(pen.fresh().lines(plate).data for plate in plates), "", ink.INK, 14),
-    ]

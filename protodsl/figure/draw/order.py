@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from protodsl.figure.draw.shape import LIMBS, SIDES, Part
 
 # Centimetres by which a limb lies behind its fellow, and behind the trunk, to be drawn as the far one.
 _BEHIND_FELLOW, _BEHIND_TRUNK = 8.0, 2.0
+# Centimetres by which a limb that is the far one in some panel must lie behind its fellow in all of them.
+_STILL_BEHIND = 3.0
 # The shortest cone that is asked where it lies.
 _LEAST = 5.0
 
@@ -49,6 +51,20 @@ def far_limbs(parts: Mapping[str, Part], order: tuple[str, ...], view: str) -> f
         ):
             found.add(far)
     return frozenset(found)
+
+
+def steady_limbs(found: Sequence[frozenset[str]], bodies: Sequence[Mapping[str, Part]]) -> frozenset[str]:
+    """Of the far limbs of all panels of a figure those that never come level with their fellows.
+
+    A limb has one tone in a figure: what turned dark between two panels would look like something that is done.
+    """
+
+    def behind(name: str, parts: Mapping[str, Part]) -> bool:
+        side, limb = name.split()
+        fellow = parts[f"{SIDES[SIDES[0] == side]} {limb}"]
+        return _depth(fellow) - _depth(parts[name]) > _STILL_BEHIND
+
+    return frozenset(name for name in frozenset().union(*found) if all(behind(name, parts) for parts in bodies))
 
 
 def _ahead(one: Part, other: Part) -> float:

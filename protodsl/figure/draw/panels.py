@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from math import hypot
 
 from protodsl.figure.draw import arrows, ink, works
@@ -13,6 +14,7 @@ from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.figure_body import Body, body_of, ghost
 from protodsl.figure.draw.figure_body import painted as body_layers
 from protodsl.figure.draw.layers import Layer
+from protodsl.figure.draw.order import steady_limbs
 from protodsl.figure.draw.props import things
 from protodsl.figure.draw.shape import SIDES
 from protodsl.figure.draw.things import Thing
@@ -55,16 +57,16 @@ def sheet(solved: SolvedFigure, targets: Sequence[str], overlaid: bool = False, 
     view = solved.figure.view
     seen = camera(view)
     bodies = [body_of(pose.frames, seen, view) for pose in solved.poses]
+    far = steady_limbs([body.far for body in bodies], [body.parts for body in bodies])
+    bodies = [replace(body, far=far) for body in bodies]
     sides = ("right",) if one_sided(solved) else SIDES
     panels = [_panel(solved, pose, body, targets, sides) for pose, body in zip(solved.poses, bodies, strict=True)]
     ground = _ground(solved, bodies, seen)
     if len(bodies) > 1:
-        last = panels[-1]
-        moves = _arrows(solved, last, _box(panels, ground), ground)
-        panels[-1] = Panel(last.role, last.body, last.things, last.marks, moves)
+        lines = _arrows(_ways(solved, seen), panels[-1], _box(panels, ground), ground)
+        panels[-1] = replace(panels[-1], arrows=lines)
     if overlaid and len(bodies) > 1:
-        last = panels[-1]
-        panels = [Panel(last.role, last.body, last.things, last.marks, last.arrows, bodies[0])]
+        panels = [replace(panels[-1], left=bodies[0])]
     matted = any(prop.kind == "mat" for prop in solved.props)
     left, top, right, bottom = _box(panels, ground)
     wider = max(0.0, narrowest - (right - left)) / 2
@@ -145,26 +147,33 @@ def _box(panels: Sequence[Panel], ground: float) -> tuple[float, float, float, f
     )
 
 
+def _ways(solved: SolvedFigure, seen: Camera) -> tuple[arrows.Path, ...]:
+    """The ways of the arrows that are written, or of what moves where none is and it can hardly be seen."""
+    found = tuple(path for arrow in solved.figure.arrows for path in arrows.paths(arrow, solved.poses, seen))
+    return found or arrows.unsaid(solved.poses, seen)
+
+
 def _arrows(
-    solved: SolvedFigure, panel: Panel, box: tuple[float, float, float, float], ground: float
+    paths: Sequence[arrows.Path], panel: Panel, box: tuple[float, float, float, float], ground: float
 ) -> tuple[arrows.Path, ...]:
     """The arrows of the last panel, each beside the body, out of the ground and clear of those before it."""
     body = panel.body
     left, top, right, _ = box
-    solid = [one.box() for one in panel.things if one.fixed and not one.flat]
+    # One sees through under a table and between the posts of a chair; a wall or a step is solid.
+    solid = [(3.0 if one.solid else 0.3, one.box()) for one in panel.things if one.fixed and not one.flat]
     held = [one.corners for one in panel.things if not one.fixed]
     head = body.parts["head"].solid
-    field: Field = body.distance
+    near: Field = partial(body.distance, far=False)
+    far: Field = partial(body.distance, far=True)
     found: list[arrows.Path] = []
-    for arrow in solved.figure.arrows:
-        for path in arrows.paths(arrow, solved.poses, body.seen):
+    for path in paths:
 
-            def room(at: Point) -> float:
-                x, y = at
-                outside = max(0.0, left - 4 - x, x - right - 4) + max(0.0, top - _ABOVE - y) + max(0.0, y + 3 - ground)
-                outside += sum(0.4 for a, b, c, d in solid if a < x < c and b < y < d)
-                others = min((hypot(x - a, y - b) for line in (*found, *held) for a, b in line), default=99.0)
-                return outside + max(0.0, 8.0 - others)
+        def room(at: Point) -> float:
+            x, y = at
+            outside = max(0.0, left - 4 - x, x - right - 4) + max(0.0, top - _ABOVE - y) + max(0.0, y + 3 - ground)
+            outside += sum(weight for weight, (a, b, c, d) in solid if a - 2 < x < c + 2 and b < y < d)
+            others = min((hypot(x - a, y - b) for line in (*found, *held) for a, b in line), default=99.0)
+            return outside + max(0.0, 8.0 - others)
 
-            found.append(arrows.drawn(path, field, head.distance, room))
+        found.append(arrows.drawn(path, near, far, head.distance, room))
     return tuple(found)

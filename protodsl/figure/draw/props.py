@@ -15,11 +15,13 @@ def things(solved: SolvedFigure, pose: SolvedPose, seen: Camera) -> tuple[Thing,
     """The props of a figure as they are drawn with one of its poses."""
     first = solved.poses[0].frames
     near = seen.point(first["pelvis"].origin)[2]
-    found = []
+    found: list[Thing] = []
     for prop, where in zip_longest(solved.props, [prop.where for prop in solved.figure.props], fillvalue=""):
         # Props that a position brings stand behind those that are written, and nowhere in particular.
         if not isinstance(prop, PlacedProp):
             continue
-        holds = prop.ends and where != "under"
-        found.append(held(prop, pose.frames, first, seen) if holds else standing(prop, near, seen))
-    return tuple(one for one in found if one)
+        if prop.ends and where != "under":
+            found += held(prop, pose.frames, first, seen)
+        elif thing := standing(prop, near, seen):
+            found.append(thing)
+    return tuple(found)

@@ -18,6 +18,9 @@ _ANKLE = 0.22
 # Two planes of the head by a normal and thousandths of stature from its joint: over the brow, and behind the ear.
 _HAIR_PLANES = (((-0.34, 0.0, 0.94), 45.0), ((-0.90, 0.0, 0.43), 9.0))
 _HAIR_BALLS = (("head", -8, 35, 54), ("head", 12, 39, 51))
+# A patch that is seen edge on, neither facing the viewer by this much nor turned away by that much (cosines), counts
+# as facing the viewer a little: of a muscle that wraps round a limb a rim alone says nothing.
+_FACING, _AWAY = 0.2, -0.5
 # How many centimetres a whole segment is, roughly: it only scales how steeply a region ends.
 _SEGMENT = 40.0
 
@@ -76,10 +79,15 @@ def hair(frames: Mapping[str, Frame], seen: Camera) -> tuple[Field, Solid]:
 
 
 def angle_from(frame: Frame, seen: Camera, direction: Vector) -> Callable[[Skin], float]:
-    """How many degrees skin faces away from a direction in a segment's own axes."""
+    """How many degrees skin faces away from a direction in a segment's own axes; one seen edge on is turned a little
+    towards the viewer.
+    """
     x, y, z = direction
     size = sqrt(x * x + y * y + z * z)
     dx, dy, dz = seen.turned(turned(frame, (x / size, y / size, z / size)))
+    if _AWAY < dz < _FACING:
+        kept = sqrt((1 - _FACING * _FACING) / (1 - dz * dz))
+        dx, dy, dz = dx * kept, dy * kept, _FACING
 
     def angle(skin: Skin) -> float:
         x, y, z = skin.facing

@@ -21,7 +21,8 @@ def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
     """A prop on the floor; `body` is how near the body is. None for a wall that would hide it, or what cannot stand."""
     if prop.kind in ("ball", "towel"):
         x, y, z = prop.at
-        return rounded(prop, seen.point((x, y, z + prop.height / 2)), True, prop.height / 2)
+        # A roll is longer than a limb is wide: its end is seen before what rests on it.
+        return rounded(prop, seen.point((x, y, z + prop.height / 2)), True, prop.height / 2, prop.kind == "towel")
     if prop.kind == "pillow":
         return _pillow(prop, seen)
     if prop.kind == "wall" and seen.turned(level_axes(prop)[0])[2] < -0.3:
@@ -39,10 +40,10 @@ def standing(prop: PlacedProp, body: float, seen: Camera) -> Thing | None:
         solid = [Layer(pen.fresh().lines(face, close=True).data, tone, LINE, ink.THIN) for face, tone in faces]
         return [Layer(frame, WOOD, LINE, ink.THIN), *solid]
 
-    return Thing(paint, corners, before, True, prop.kind == "mat")
+    return Thing(paint, corners, before, True, prop.kind == "mat", prop.kind in ("wall", "step"))
 
 
-def rounded(prop: PlacedProp, middle: Vector, fixed: bool, radius: float) -> Thing:
+def rounded(prop: PlacedProp, middle: Vector, fixed: bool, radius: float, before: bool = False) -> Thing:
     """A ball with its seam, or a towel or cushion rolled up, about a place as seen."""
     x, y, _ = middle
 
@@ -56,7 +57,7 @@ def rounded(prop: PlacedProp, middle: Vector, fixed: bool, radius: float) -> Thi
             Layer(pen.fresh().open(seam).data, "", LINE, ink.THIN),
         ]
 
-    return Thing(paint, ((x - radius, y - radius), (x + radius, y + radius)), not fixed, fixed)
+    return Thing(paint, ((x - radius, y - radius), (x + radius, y + radius)), before or not fixed, fixed)
 
 
 def _boxes(prop: PlacedProp) -> tuple[list[Box], list[Box]]:
@@ -109,17 +110,26 @@ def _faces(box: Box, prop: PlacedProp, seen: Camera) -> list[tuple[list[Point], 
 
 
 def _pillow(prop: PlacedProp, seen: Camera) -> Thing:
-    """A cushion: bulging sides and pointed corners."""
+    """A cushion squashed by what lies on it: its ends bulge over the weight, its middle gives way."""
     height = max(prop.height, 5.0)
-    long, wide = 19.0, 26.0
-    ground = [_corner(prop, seen, x, y, z) for x in (-long, long) for y in (-wide, wide) for z in (0.0, height)]
+    ground = [_corner(prop, seen, x, y, z) for x in (-19.0, 19.0) for y in (-22.0, 22.0) for z in (0.0, height)]
     left, right = min(c[0] for c in ground), max(c[0] for c in ground)
-    top, bottom = min(c[1] for c in ground), max(c[1] for c in ground)
-    middle, across = (top + bottom) / 2, right - left
-    upper = [(left, top + 1), (left + across * 0.25, top - 1.2), (left + across * 0.75, top - 1.2), (right, top + 1)]
-    loop = [(left, bottom), (left + 1.5, middle), *upper, (right - 1.5, middle), (right, bottom)]
+    bottom = max(c[1] for c in ground) - 0.5
+    # It is as high as what rests on it, and an end swells a little higher.
+    top = _corner(prop, seen, 0.0, 0.0, height)[1] - 1.0
+    seam, swell = (top + bottom) / 2, 0.35 * height
+    points = [(0.0, seam), (0.05, top - swell * 0.5), (0.15, top - swell), (0.32, top), (0.5, top + 0.4), (0.68, top)]
+    points += [(0.85, top - swell), (0.95, top - swell * 0.5), (1.0, seam), (0.93, bottom - 0.4), (0.8, bottom)]
+    points += [(0.5, bottom), (0.2, bottom), (0.07, bottom - 0.4)]
+    loop = [(left + (right - left) * share, y) for share, y in points]
+    welt = [
+        (left + (right - left) * share, seam + dy) for share, dy in ((0.0, 0.0), (0.3, 0.7), (0.7, 0.7), (1.0, 0.0))
+    ]
 
     def paint(pen: Pen) -> list[Layer]:
-        return [Layer(pen.fresh().lines(loop, close=True).data, CLOTH, LINE, ink.THIN)]
+        return [
+            Layer(pen.fresh().closed(loop).data, CLOTH, LINE, ink.THIN),
+            Layer(pen.fresh().open(welt).data, "", LINE, ink.THIN),
+        ]
 
-    return Thing(paint, ((left, top - 2), (right, bottom)), False, True)
+    return Thing(paint, ((left - 1, top - swell - 1), (right + 1, bottom)), False, True)

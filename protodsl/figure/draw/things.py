@@ -18,7 +18,8 @@ WOOD, WOOD_TOP, WOOD_END, CLOTH, LINE = "#ded8c8", "#f1ede2", "#c9c2b0", "#fff",
 class Thing:
     """A prop in a panel: its layers by a pen, and the places it takes up.
 
-    `before` is whether it stands before the body, `fixed` at one place in every panel; one may draw over a `flat` one.
+    `before` is whether it stands before the body, `fixed` at one place in every panel; one may draw over a `flat` one,
+    and sees nothing through a `solid` one.
     """
 
     paint: Callable[[Pen], list[Layer]]
@@ -26,6 +27,7 @@ class Thing:
     before: bool
     fixed: bool
     flat: bool = False
+    solid: bool = False
 
     def box(self) -> tuple[float, float, float, float]:
         """Left, top, right and bottom of what it takes up."""

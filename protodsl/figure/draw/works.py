@@ -18,7 +18,7 @@ from protodsl.figure.draw.solid import Skin
 from protodsl.figure.draw.targets import PATCHES, Patch
 
 # Centimetres between stripes, what each stops short of the patch's border, and the shortest that is drawn.
-_SPACING, _SHORT, _LEAST = 3.6, 0.5, 0.8
+_SPACING, _SHORT, _LEAST = 3.6, 0.5, 1.6
 # Square centimetres below which a bit of a patch is no more than a spot.
 _SPOT = 12.0
 # Centimetres of stripes that must be seen for a target to count as shown.
