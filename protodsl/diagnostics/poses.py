@@ -24,13 +24,14 @@ TWICE = Code("F211", "two-angles-for-one-joint", Severity.ERROR)
 # The words of a hint: what could be left out, and what to write.
 Hint = tuple[str, str]
 
-_OF_KIND = {"contact": OUT_OF_REACH, "relation": NOT_SO, "through": THROUGH}
+_OF_KIND = {"contact": OUT_OF_REACH, "relation": NOT_SO, "through": THROUGH, "anatomy": NO_BODY}
 
 
 def pose_cannot_be(
     kind: str, role: str, hints: Sequence[Hint], facts: Sequence[str], at: Span, also: Span
 ) -> Diagnostic:
-    """A pose that no body can take; the likeliest way out comes first. `kind` is `contact`, `relation` or `through`."""
+    """A pose that no body can take; the likeliest way out comes first. `kind` is `contact`, `relation`, `through` or
+    `anatomy`."""
     message = f"the `{role}` pose cannot be as written, but is {hints[0][0]}" if hints else facts[0]
     said = [f"or it is {words}" for words, _ in hints[1:]]
     return Diagnostic(
@@ -76,6 +77,14 @@ def goes_through(landmark: str, what: str, cm: float) -> str:
     """A part of the body where something else is."""
     below = "below the floor" if what == "floor" else f"inside the {what}"
     return f"the {landmark} would be {_cm(cm)} {below}"
+
+
+def past_anatomy(joint: str, movement: str, degrees: float, normal: float) -> str:
+    """An angle that nobody wrote and no body has."""
+    return (
+        f"{joint} {movement} {degrees:.0f}, implied by the contacts, is more than any body does "
+        f"(the normal range ends at {normal:.0f})"
+    )
 
 
 def beyond_anatomy(joint: str, movement: str, degrees: float, normal: float, source: str, at: Span) -> Diagnostic:

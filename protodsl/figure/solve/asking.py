@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from math import radians
 
 from protodsl.figure.body.limits import normal_range, plain_name
-from protodsl.figure.body.parts import limb_of
 from protodsl.figure.body.positions import Position, position_of
 from protodsl.figure.body.skeleton import ANGLE_NUMBER, ANGLES, SIDES
-from protodsl.figure.body.wordings import ARM_ANGLES, ARMS, PROPPED_UP, REACHES, RELEASED
+from protodsl.figure.body.wordings import ARM_ANGLES, ARMS, REACHES, RELEASED
 from protodsl.figure.posture import Matrix
-from protodsl.figure.solve.contacts import WRITTEN, Holding, holding_of
+from protodsl.figure.solve.contacts import WRITTEN, Hold, Holding, holding_of
 from protodsl.figure.solve.demands import Demand, numbers_of
 from protodsl.figure.solve.least_squares import Wish
 from protodsl.figure.solve.motion import PELVIS, PITCH, Placement
@@ -45,10 +44,6 @@ _FIRM: dict[str, dict[str, float]] = {
 # And where the body is said to be straight.
 _STRAIGHT: dict[str, float] = {"hip abduction": 2}
 _START_FROM_WALL = 45.0
-# A crouch to start from.
-_BENT: dict[str, float] = {"hip flexion": 20, "knee flexion": 40, "ankle dorsiflexion": 20}
-# And how much lower the hips are in it, in cm.
-_LOWER = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +82,7 @@ def targets_of(pose: Pose, position: Position, holding: Holding, before: Before 
         state = [0.0] * (PELVIS + len(ANGLES))
         state[2] = position.height
         for name, degrees in position.angles.items():
-            _set(state, name, degrees)
+            set_angle(state, name, degrees)
         if before is not None:
             state[:2] = before.body.state[:2]
         elif "wall" in scene.surfaces:
@@ -99,7 +94,7 @@ def targets_of(pose: Pose, position: Position, holding: Holding, before: Before 
     for side, words in holding.arms.items():
         if fresh or before is None or before.asked.holding.arms.get(side) != words:
             for name in ARM_ANGLES:
-                _set(state, f"{side} {name}", ARMS[words].get(name, 0.0))
+                set_angle(state, f"{side} {name}", ARMS[words].get(name, 0.0))
     return state
 
 
@@ -146,6 +141,11 @@ def range_of(name: str, holding: Holding) -> tuple[float, float]:
     return normal_range(name, f"{side} palm" in held)
 
 
+def set_angle(state: list[float], angle: str, degrees: float) -> None:
+    """Put one angle of a state at some degrees."""
+    state[PELVIS + ANGLE_NUMBER[angle]] = radians(degrees)
+
+
 def _pitch(firm: Mapping[str, float], holding: Holding) -> float:
     lies = "pubis" in holding.holds or "right seat" in holding.holds
     loose = "pitch" not in firm or (firm["pitch"] == 7 and not lies)
@@ -158,7 +158,7 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
         side, _, mark = name.partition(" ")
         aside = hold.surface == "wall" and abs(scene.surfaces["wall"].normal[1]) > 0.5
         towards = REACHES.get((position.name, mark, "wall aside" if aside else hold.surface))
-        known = before is not None and name in before.asked.holding.holds
+        known = before is not None and _lay_there(name, hold, before.asked.holding)
         if towards is None or hold.because != WRITTEN or known or side not in SIDES:
             continue
         other = f"{'left' if side == 'right' else 'right'} {mark}"
@@ -170,47 +170,13 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
         ):
             continue
         for angle, degrees in towards.items():
-            _set(state, f"{side} {angle}", degrees)
+            set_angle(state, f"{side} {angle}", degrees)
 
 
-def other_start(asked: Asked) -> tuple[float, ...] | None:
-    """Another state to start from, where there is one: propped up on the hands instead of lying between them, and
-    in a crouch instead of on straight legs.
-    """
-    propped = [name for name, hold in asked.holding.holds.items() if name.endswith(" palm") and hold.surface == "floor"]
-    if asked.position.name != "lying face down" or not propped:
-        return _with_knees_bent(asked)
-    state = list(asked.start)
-    state[2], state[PITCH] = 30.0, radians(-12.0)
-    for name in propped:
-        side, _, mark = name.partition(" ")
-        for angle, degrees in PROPPED_UP[mark].items():
-            if f"{side} {angle}" not in asked.fixed:
-                _set(state, f"{side} {angle}", degrees)
-    return tuple(state)
-
-
-def _with_knees_bent(asked: Asked) -> tuple[float, ...] | None:
-    """The start in a crouch on the legs that stand where they stood and are straight, where their knees are free: a
-    straight leg does not find out that bending would make it shorter.
-    """
-    stands = {limb_of(name) for name, hold in asked.holding.holds.items() if hold.because != WRITTEN}
-    straight = [
-        side
-        for side in SIDES
-        if (side, "leg") in stands
-        and f"{side} knee flexion" not in asked.fixed
-        and asked.start[PELVIS + ANGLE_NUMBER[f"{side} knee flexion"]] < radians(_BENT["knee flexion"] / 2)
-    ]
-    if not straight:
-        return None
-    state = list(asked.start)
-    state[2] -= _LOWER
-    for side in straight:
-        for angle, degrees in _BENT.items():
-            if f"{side} {angle}" not in asked.fixed:
-                _set(state, f"{side} {angle}", degrees)
-    return tuple(state)
+def _lay_there(name: str, hold: Hold, before: Holding) -> bool:
+    """Whether a landmark was put on that surface before; one that merely rested there was not put the right way."""
+    known = before.holds.get(name)
+    return known is not None and known.firm and known.surface == hold.surface
 
 
 def _release(state: list[float], holding: Holding, before: Holding) -> None:
@@ -219,11 +185,7 @@ def _release(state: list[float], holding: Holding, before: Holding) -> None:
         side, _, mark = name.partition(" ")
         if name not in holding.holds and mark in RELEASED and side in SIDES:
             for angle, degrees in RELEASED[mark].items():
-                _set(state, f"{side} {angle}", degrees)
-
-
-def _set(state: list[float], angle: str, degrees: float) -> None:
-    state[PELVIS + ANGLE_NUMBER[angle]] = radians(degrees)
+                set_angle(state, f"{side} {angle}", degrees)
 
 
 def ask(
@@ -242,7 +204,7 @@ def ask(
     fixed = fixed_angles(pose, position.name)
     targets = targets_of(pose, position, holding, before, scene)
     for name, (degrees, _) in fixed.items():
-        _set(targets, name, degrees)
+        set_angle(targets, name, degrees)
     place = before.body if before is not None else None
     askings = _askings(pose, position, holding, place, before.asked.holding if before else None, scene, loose, sliding)
     numbers: set[int] = set()

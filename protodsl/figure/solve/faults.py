@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import degrees
 
-from protodsl.figure.body.limits import LIMITS, UNDER_LOAD_SOURCE, plain_name
+from protodsl.figure.body.limits import LIMITS, UNDER_LOAD_SOURCE, beyond_anatomy, plain_name
 from protodsl.figure.body.skeleton import ANGLES
 from protodsl.figure.solve.asking import range_of
 from protodsl.figure.solve.demands import REACH, Balance, Level
@@ -53,9 +53,6 @@ class GoesThrough:
     cm: float
 
 
-Fault = OffSurface | NotHeld | GoesThrough
-
-
 @dataclass(frozen=True, slots=True)
 class Beyond:
     """An angle past its normal range; `written` is what wrote it, None where it only follows."""
@@ -66,6 +63,9 @@ class Beyond:
     normal: float
     source: str
     written: Statement | None
+
+
+Fault = OffSurface | NotHeld | GoesThrough | Beyond
 
 
 def faults_of(posed: Posed, scene: Scene) -> tuple[Fault, ...]:
@@ -80,7 +80,8 @@ def faults_of(posed: Posed, scene: Scene) -> tuple[Fault, ...]:
             if off > MISSED and off > (unheld[id(asking.statement)].off if id(asking.statement) in unheld else 0.0):
                 unheld[id(asking.statement)] = _not_held(asking.statement, off)
     off_surface = [OffSurface(part, surface, cm) for (part, surface), cm in missed.items() if abs(cm) > MISSED]
-    return (*off_surface, *unheld.values(), *_through(posed, scene))
+    past = [one for one in beyond_of(posed) if one.written is None and beyond_anatomy(one.angle, one.degrees)]
+    return (*off_surface, *unheld.values(), *_through(posed, scene), *past)
 
 
 def _miss(asking: Asking, posed: Posed) -> float:

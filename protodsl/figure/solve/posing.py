@@ -9,11 +9,12 @@ from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.skeleton import SIDES
 from protodsl.figure.body.vectors import dot
 from protodsl.figure.posture import STATURE, Sphere
-from protodsl.figure.solve.asking import Asked, Before, ask, other_start, wishes_of
+from protodsl.figure.solve.asking import Asked, Before, ask, wishes_of
 from protodsl.figure.solve.demands import Demand, Meeting, not_through, numbers_of
 from protodsl.figure.solve.least_squares import fit
 from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
+from protodsl.figure.solve.starts import other_starts
 from protodsl.model.figure import Part, Pose
 
 # Two landmarks of one knee: where the one lies on something the other may be pressed in.
@@ -53,12 +54,15 @@ def pose_body(
 ) -> Posed:
     """The body in a pose, as near to all that is asked as it comes; `without`, `loose` and `sliding` as in `ask`."""
     asked = ask(pose, before, scene, without, loose, sliding)
-    first = _settled(asked, asked.start, before, scene)
-    other = other_start(asked)
-    if other is None or first.cost < HARDLY:
-        return first
-    second = _settled(asked, other, before, scene)
-    return second if second.cost < first.cost else first
+    best = _settled(asked, asked.start, before, scene)
+    if best.cost < HARDLY:
+        return best
+    for start in other_starts(asked, tuple(best.body.state)):
+        tried = _settled(asked, start, before, scene)
+        best = tried if tried.cost < best.cost else best
+        if best.cost < HARDLY:
+            break
+    return best
 
 
 def _settled(asked: Asked, start: tuple[float, ...], before: Before | None, scene: Scene) -> Posed:

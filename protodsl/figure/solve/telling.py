@@ -85,7 +85,15 @@ def _cannot_be(posed: Posed, faults: tuple[Fault, ...], scene: Scene) -> Diagnos
 
 def _kind(faults: tuple[Fault, ...]) -> str:
     first = faults[0]
-    return "contact" if isinstance(first, OffSurface) else "relation" if isinstance(first, NotHeld) else "through"
+    match first:
+        case OffSurface():
+            return "contact"
+        case NotHeld():
+            return "relation"
+        case Beyond():
+            return "anatomy"
+        case _:
+            return "through"
 
 
 def _place(faults: tuple[Fault, ...]) -> Span:
@@ -97,6 +105,8 @@ def _fact(fault: Fault) -> str:
         return say.off_surface(part_words(fault.part), fault.surface, fault.cm)
     if isinstance(fault, NotHeld):
         return say.not_held(statement_words(fault.statement), fault.off, fault.in_degrees)
+    if isinstance(fault, Beyond):
+        return say.past_anatomy(joint_words(fault.angle), fault.movement, abs(fault.degrees), fault.normal)
     return say.goes_through(fault.landmark, fault.what, fault.cm)
 
 
