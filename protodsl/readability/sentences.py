@@ -12,10 +12,9 @@ import re
 from protodsl.readability.abbreviations import ABBREVIATIONS, BEFORE_AN_ORDINAL, ORDINAL_LANGUAGES
 from protodsl.readability.measures import primary
 
-_CLOSING = r"[\"'”’»›)\]」』）】*]*"
+_CLOSERS = "\"'”’»›)]」』）】*"
+_CLOSING = rf"[{re.escape(_CLOSERS)}]*"
 _END = re.compile(rf"(?:(?<=[.!?…؟۔।։])|(?<=[.!?…؟۔।։][\"'”’»›)\]*])){_CLOSING}\s+|[。！？．｡](?:{_CLOSING})\s*|\n+")
-_MARK = re.compile(rf"([.!?…؟۔।։。！？．｡]){_CLOSING}\s*$")
-_LAST = re.compile(r"(\S+)\s*$")
 _NUMBER = re.compile(r"[(\"'“„«*]*\d{1,3}\.")
 _FIRST = re.compile(r"[\w]")
 
@@ -36,18 +35,18 @@ def sentences(text: str, language: str = "en") -> tuple[tuple[int, str], ...]:
 
 def _ends(text: str, start: int, upto: int, after: int, language: str) -> bool:
     """Whether a sentence ends where a mark and a blank stand."""
-    mark = _MARK.search(text, start, upto)
-    if mark is None or mark[1] not in ".…":
+    sentence = text[start:upto].rstrip()
+    mark = sentence.rstrip(_CLOSERS)[-1:]
+    if mark not in (".", "…"):
         return True
     following = _FIRST.search(text, after)
     is_small = following is not None and following.group().islower()
     if is_small:
         return False
-    last = _LAST.search(text, start, upto)
-    word = last[1] if last and mark[1] == "." else ""
+    word = sentence.split()[-1] if mark == "." else ""
     if _NUMBER.fullmatch(word):
-        return not _counts(text[start:upto], word, language)
-    return not _is_abbreviation(word, language)
+        return not _counts(sentence, word, language)
+    return not _is_abbreviation(sentence, word, language)
 
 
 def _counts(sentence: str, word: str, language: str) -> bool:
@@ -58,8 +57,10 @@ def _counts(sentence: str, word: str, language: str) -> bool:
     return language in ORDINAL_LANGUAGES and before[-1].lower() in BEFORE_AN_ORDINAL.get(language, ())
 
 
-def _is_abbreviation(word: str, language: str) -> bool:
+def _is_abbreviation(sentence: str, word: str, language: str) -> bool:
     bare = word.lstrip("(\"'“„«*").rstrip(")\"'”’»*").lower()
-    # An initial, as in `z. B.` and `p. ej.`; a Latin `I.` or `a.` at the end of a sentence is rare.
-    is_initial = len(bare) == 2 and bare[0].isalpha() and bare[1] == "."
-    return is_initial or bare in ABBREVIATIONS.get(language, ())
+    if bare not in ABBREVIATIONS.get(language, ()):
+        return False
+    # `5 m.` and `5 min.` are amounts and end a sentence, `z. B.` and `min. 5` do not.
+    is_unit = len(bare) == 2 or bare == "min."
+    return not (is_unit and sentence[: -len(word)].rstrip()[-1:].isdigit())
