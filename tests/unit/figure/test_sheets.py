@@ -148,6 +148,22 @@ def test_a_persons_sheet_is_made_with_their_figures(tmp_path: Path) -> None:
     assert "Does your knee hurt?" in "".join(page.extract_text() for page in reader.pages)
 
 
+def test_a_figure_changed_for_one_person_is_held_against_the_same(tmp_path: Path) -> None:
+    """What no body can do is an error of the case; what can be done is drawn on the sheet, and asks for no approval."""
+    change = "  from 2026-11-02 change bend both knees\n    figure\n      {lines}\n    because it hurts less so\n"
+    case = CASE.format(side="left", language="en")
+    impossible = "start lying face down, forearms on floor, elbows under shoulders\n      end hips 0"
+    changed = case + change.format(lines=impossible)
+    _, found = checked(project(tmp_path / "p", case=changed))
+    assert [one.code.id for one in found.cases[0].diagnostics if one.severity is Severity.ERROR] == ["F201"]
+    changed = case + change.format(lines="start standing, arms forward\n      end knees 30")
+    run, found = checked(project(tmp_path / "p", case=changed))
+    assert not [one for one in found.cases[0].diagnostics if one.code.id.startswith("F5")]
+    made = make_case(found.cases[0], run, {"sheet": Asked(formats=("html",))})
+    assert made.value is not None
+    assert "both knees bend to 30 degrees" in made.value.pages["sheet"]["html"].decode()
+
+
 def test_documents_and_text_have_the_words_or_the_picture(tmp_path: Path) -> None:
     """What shows no picture says in words what is drawn; what shows it carries the note."""
     run, found = checked(project(tmp_path / "p"))
