@@ -16,6 +16,8 @@ GREEK_AND_CYRILLIC = "370-3FF 400-52F"
 ARABIC = "600-6FF 750-77F 8A0-8FF FDF2 FDFC"
 # Pango sets a space in the font of the letter before it, whatever that font has: so the symbols need spaces too.
 SYMBOLS = "20 A0 2000-200F 2028-202F 205F-206F 2190-21FF 2200-22FF 25A0-25FF 2610 2611 2713"
+# Signs that Chinese sets as wide as a character; digits and Latin letters come from the text font.
+WIDE_SIGNS = "20 A0 2002-2003 2014 2018-2019 201C-201D 2026 3000-3020 FF01-FF5E"
 WEB_LATIN = "20-7E A0-17F 218-21B 2BC 2C6-2DD 300-30C 1E80-1E85 1EF2-1EF3 2010-2026 202F-2033 2039-203A 20AC 2122 2212"
 
 
@@ -26,7 +28,7 @@ class Recipe:
     source: str
     output: str
     family: str
-    ranges: str
+    ranges: str | tuple[int, ...]
     features: tuple[str, ...] = PRINT_FEATURES
     rename: str = ""
 
@@ -37,6 +39,11 @@ NOTO, SERIF, VAZIRMATN, MATH = (
     "vazirmatn/{0}/Vazirmatn_{0}.ttf",
     "noto-sans-math/{0}/NotoSansMath_{0}.ttf",
 )
+# The rows of Chinese characters in GB/T 2312-1980, as Python's codec has them.
+_ROWS, _CELLS = range(0xB0, 0xF8), range(0xA1, 0xFF)
+HAN = tuple(ord(sign) for row in _ROWS for cell in _CELLS for sign in bytes((row, cell)).decode("gb2312", "ignore"))
+SIMPLIFIED = "noto-sans-sc/{0}/NotoSansSC_{0}.ttf"
+HAN_FAMILY = "Noto Sans SC"
 EUROPEAN = f"{LATIN} {GREEK_AND_CYRILLIC} {SYMBOLS}"
 ARABIC_AND_LATIN = f"{ARABIC} {LATIN} {SYMBOLS}"
 # "Source" is a reserved font name, which a changed file may not carry (OFL 1.1, condition 3).
@@ -48,6 +55,8 @@ RECIPES = (
     Recipe(VAZIRMATN.format("400Regular"), "Vazirmatn-Regular.ttf", "Protodsl Arabic", ARABIC_AND_LATIN),
     Recipe(VAZIRMATN.format("700Bold"), "Vazirmatn-Bold.ttf", "Protodsl Arabic", ARABIC_AND_LATIN),
     Recipe(MATH.format("400Regular"), "NotoSansMath-Regular.ttf", "Protodsl Symbols", SYMBOLS),
+    Recipe(SIMPLIFIED.format("400Regular"), "NotoSansSC-Regular.ttf", HAN_FAMILY, HAN),
+    Recipe(SIMPLIFIED.format("700Bold"), "NotoSansSC-Bold.ttf", HAN_FAMILY, HAN),
     Recipe(NOTO.format("400Regular"), "NotoSans-Regular.woff2", "", WEB_LATIN, WEB_FEATURES),
     Recipe(NOTO.format("700Bold"), "NotoSans-Bold.woff2", "", WEB_LATIN, WEB_FEATURES),
     Recipe(SERIF.format("600SemiBold"), "ProtodslSerif-SemiBold.woff2", "", WEB_LATIN, WEB_FEATURES, SERIF_NAME),
@@ -57,6 +66,7 @@ LICENCES = (
     ("noto-sans-math", "OFL-NotoSansMath.txt"),
     ("source-serif-4", "OFL-SourceSerif4.txt"),
     ("vazirmatn", "OFL-Vazirmatn.txt"),
+    ("noto-sans-sc", "OFL-NotoSansSC.txt"),
 )
 
 
@@ -71,10 +81,12 @@ def main(packages: Path, folder: Path) -> None:
         text = (packages / package / "LICENSE_FONT").read_text(encoding="utf-8")
         lines = [line.rstrip() for line in text.splitlines()]
         (folder / output).write_text("\n".join(lines).rstrip() + "\n", encoding="utf-8")
-    lines = ["# Code points that every file of a family has, in hexadecimal; written by .ci/subset_fonts.py."]
-    for family, points in covered.items():
-        lines += [f"[{family}]", *_as_ranges(points)]
-    (folder / "coverage.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    han = {HAN_FAMILY: covered.pop(HAN_FAMILY)}
+    for name, families in (("coverage.txt", covered), ("coverage-han.txt", han)):
+        lines = ["# Code points that every file of a family has, in hexadecimal; written by .ci/subset_fonts.py."]
+        for family, points in families.items():
+            lines += [f"[{family}]", *_as_ranges(points)]
+        (folder / name).write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
 def _write_font(recipe: Recipe, packages: Path, folder: Path) -> frozenset[int]:
@@ -89,7 +101,8 @@ def _write_font(recipe: Recipe, packages: Path, folder: Path) -> frozenset[int]:
     )
     font = subset.load_font(str(packages / recipe.source), options)
     worker = subset.Subsetter(options)
-    worker.populate(unicodes=_code_points(recipe.ranges))
+    ranges = recipe.ranges
+    worker.populate(unicodes=_code_points(ranges) if isinstance(ranges, str) else [*ranges, *_code_points(WIDE_SIGNS)])
     worker.subset(font)
     if recipe.rename:
         _rename(font, recipe.rename)

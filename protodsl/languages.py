@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from protodsl import fonts
 from protodsl.diagnostics.catalogues import case_language, no_such_file, unknown_tag
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.translation import HOW_FAR, sheet_is_a_draft, sheet_not_translated
+from protodsl.diagnostics.words import missing_character
 from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue, laid_over, languages
 from protodsl.localise.catalogue import Catalogue as Spoken
 from protodsl.model.case import Versions
@@ -118,6 +120,14 @@ def texts_by_file(project: Project, entries: Mapping[str, Entry | Versions | Non
         at = Span(project.clinic_source.path, 0, 0)
         found[CLINIC_FILE] = clinic_texts(project.clinic, CLINIC_FILE, at)
     return found | {path: texts_of(entry, path) for path, entry in entries.items() if entry is not None}
+
+
+def _characters(catalogue: Catalogue | None, wanted: Container[tuple[str, str]]) -> Iterator[Diagnostic]:
+    """Words that no font can print, of the entries that are wanted; no page is made with one."""
+    for entry in catalogue.entries if catalogue else ():
+        lacking = fonts.missing_characters("".join(entry.target)) if entry.id in wanted else ()
+        if lacking:
+            yield missing_character(lacking, entry.span)
 
 
 def _has_error(said: Iterable[Diagnostic]) -> bool:
@@ -261,6 +271,7 @@ class Languages:
         for entry in read.value.entries:
             if entry.id in wanted:
                 yield from judge(entry, language, SOURCE_LANGUAGE)
+        yield from _characters(read.value, wanted)
 
     def check_product(self, language: str) -> Iterator[Diagnostic]:
         """What is wrong with the product's own words as they are shipped in a language."""
@@ -287,7 +298,8 @@ class Languages:
         # In what the product does not speak no page is made, whatever is translated; that is said elsewhere.
         asked = tuple(tag for tag in dict.fromkeys(wanted) if self.product(tag).spoken is not None)
         for language in dict.fromkeys((*asked, *there)):
-            yield from self._check_overlay(language)
+            said = self._check_overlay(language)
+            yield from (one for one in said if language in asked or language == own or one.code not in HOW_FAR)
             if is_same(language, own):
                 continue
             for file, strings in texts.items():
@@ -308,6 +320,7 @@ class Languages:
             said = judged(strings, value, at, language, self.project.clinic.languages[0])
             # How far a catalogue is holds up nobody who does not hand it out; `translate check` asks for all.
             yield from (one for one in said if asked or one.code not in HOW_FAR)
+            yield from _characters(value, {text.id for text in strings})
 
     def _without_a_file(self, language: str) -> Iterator[Diagnostic]:
         for path in self.files(language):

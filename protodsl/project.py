@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from protodsl import resources
+from protodsl import fonts, resources
 from protodsl.clinic_file import UNKNOWN_CLINIC, place_of, read_clinic
 from protodsl.diagnostics import project as say
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.diagnostics.words import missing_character
 from protodsl.figure.picture_file import LARGEST as LARGEST_PICTURE
 from protodsl.figure.picture_file import Unread
 from protodsl.model.clinic import Clinic
@@ -105,7 +106,7 @@ def open_project(path: Path) -> Project:
     outcome = read_clinic(source)
     clinic = outcome.value or UNKNOWN_CLINIC
     said = (*outcome.diagnostics, *_folders(root, clinic, source), *_languages(root, clinic, source))
-    return Project(root, clinic, source, said)
+    return Project(root, clinic, source, (*said, *_characters(clinic, source)))
 
 
 def find_files(project: Project, paths: Iterable[Path]) -> Outcome[tuple[Path, ...]]:
@@ -262,6 +263,19 @@ def _languages(root: Path, clinic: Clinic, source: Source) -> Iterator[Diagnosti
     for language in clinic.languages:
         if not any(language == one or language.startswith(f"{one}-") for one in known):
             yield say.no_such_language(language, known, place_of(source, "sheet", "languages"))
+
+
+def _characters(clinic: Clinic, source: Source) -> Iterator[Diagnostic]:
+    """What of the clinic's own words, names and numbers no font has; every sheet would need it."""
+    contacts = (("emergency", "", clinic.emergency), ("contact", "", clinic.contact))
+    after = (("contact", "after-hours-", clinic.after_hours),) if clinic.after_hours else ()
+    printed = {("clinic", "name"): clinic.name, ("clinic", "address"): clinic.address}
+    for table, before, contact in (*contacts, *after):
+        printed |= {(table, f"{before}text"): contact.text, (table, f"{before}phone"): contact.phone}
+    for (table, key), text in printed.items():
+        lacking = fonts.missing_characters(text)
+        if lacking:
+            yield missing_character(lacking, place_of(source, table, key))
 
 
 def _walk(folder: Path, refused: Callable[[OSError], object] | None = None) -> Iterator[Path]:

@@ -100,15 +100,24 @@ def font_missing(family: str, file: str) -> Diagnostic:
     )
 
 
-def character_missing(characters: tuple[str, ...]) -> Diagnostic:
-    """Characters of the text that no shipped font has; they would be printed as empty boxes."""
+def character_missing(characters: tuple[str, ...], missing_files: tuple[str, ...] = ()) -> Diagnostic:
+    """Characters of the text that no font has; they would be printed as empty boxes.
+
+    `missing_files` are those of the fonts for Chinese that would have them, where they were left out.
+    """
     shown = ", ".join(f"`{sign}` (U+{ord(sign):04X})" for sign in characters[:8])
     return Diagnostic(
         CHARACTER_MISSING,
         f"no font has {shown}{' and more' if len(characters) > 8 else ''}",
-        notes=("it would be printed as an empty box", "the HTML handout uses the reader's own fonts"),
-        help="write it with other characters",
-        args={"characters": characters},
+        notes=(
+            *((f"the fonts for Chinese are not there: {', '.join(missing_files)}",) if missing_files else ()),
+            "it would be printed as an empty box",
+            "the HTML handout uses the reader's own fonts",
+        ),
+        help="install the project whole, with `NotoSansSC-*.ttf` in `protodsl/fonts`"
+        if missing_files
+        else "write it with other characters",
+        args={"characters": characters, "missing files": missing_files},
     )
 
 

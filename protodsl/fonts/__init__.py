@@ -2,6 +2,7 @@
 
 import os
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
@@ -14,6 +15,8 @@ TEXT = "Protodsl Text"
 HEAD = "Protodsl Head"
 ARABIC = "Protodsl Arabic"
 SYMBOLS = "Protodsl Symbols"
+# Named as in its files: it is found by that name, without a rule of ours, so that only a page that needs it reads it.
+HAN = "Noto Sans SC"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +39,17 @@ FONTS: tuple[Font, ...] = (
     Font(SYMBOLS, 400, "NotoSansMath-Regular.ttf", ("Zsym", "Zmth")),
 )
 
+HAN_FONTS: tuple[Font, ...] = (
+    Font(HAN, 400, "NotoSansSC-Regular.ttf", ("Hans",)),
+    Font(HAN, 700, "NotoSansSC-Bold.ttf", ("Hans",)),
+)
+"""The fonts for Simplified Chinese, four times as large as all others; whoever packs the program may leave them out."""
+
 TEXT_STACK: tuple[str, ...] = (TEXT, SYMBOLS, ARABIC)
-"""The families that running text is set in, first choice first; a page in Arabic puts ARABIC before the others."""
+"""The families that running text is set in, first choice first; a page in Arabic puts ARABIC before the others.
+
+HAN comes after them, where it is there, and before them on a page in Chinese.
+"""
 
 _PACKAGE = "protodsl.fonts"
 # Default_Ignorable_Code_Point of the Unicode Character Database 15.0, DerivedCoreProperties.txt: never drawn (UAX #44).
@@ -84,7 +96,7 @@ def write_fontconfig(cache_dir: Path) -> Path:
 def digest() -> str:
     """A digest of the font files that a page is set in."""
     state = sha256()
-    for font in FONTS:
+    for font in (*FONTS, *HAN_FONTS):
         file = font_folder() / font.file
         state.update(file.read_bytes() if file.is_file() else b"")
     return state.hexdigest()
@@ -93,20 +105,33 @@ def digest() -> str:
 @cache
 def coverage(family: str) -> frozenset[int]:
     """The code points that every file of a family has; empty for a family that is not shipped."""
-    return _read_coverage().get(family, frozenset())
+    return _read_coverage("coverage-han.txt" if family == HAN else "coverage.txt").get(family, frozenset())
 
 
 def missing_characters(text: str) -> tuple[str, ...]:
     """The characters, each once and in order, that no font of the text stack has and that would print as a box."""
     covered: frozenset[int] = frozenset().union(*map(coverage, TEXT_STACK))
-    return tuple(sign for sign in dict.fromkeys(text) if ord(sign) not in covered and _is_drawn(sign))
+    missing = tuple(sign for sign in dict.fromkeys(text) if ord(sign) not in covered and _is_drawn(sign))
+    if not missing or missing_han_fonts():
+        return missing
+    return tuple(sign for sign in missing if ord(sign) not in coverage(HAN))
+
+
+def missing_han_fonts() -> tuple[str, ...]:
+    """The files of the fonts for Chinese that are not there."""
+    return tuple(font.file for font in HAN_FONTS if not (font_folder() / font.file).is_file())
+
+
+def is_for_want_of_han(characters: Iterable[str]) -> bool:
+    """Whether a character is missing because the fonts for Chinese are."""
+    return bool(missing_han_fonts()) and any(ord(sign) in coverage(HAN) for sign in characters)
 
 
 @cache
-def _read_coverage() -> dict[str, frozenset[int]]:
+def _read_coverage(file: str) -> dict[str, frozenset[int]]:
     found: dict[str, list[int]] = {}
     points: list[int] = []
-    for line in resources.text(_PACKAGE, "coverage.txt").splitlines():
+    for line in resources.text(_PACKAGE, file).splitlines():
         if line.startswith("["):
             points = found.setdefault(line.strip("[]"), [])
         elif not line.startswith("#"):
@@ -135,6 +160,7 @@ def _fontconfig(cache_dir: Path) -> str:
     <edit name="family" mode="append_last">
       <string>Noto Sans</string>
       <string>Vazirmatn</string>
+      <string>{HAN}</string>
       <string>Noto Sans Math</string>
     </edit>
   </match>

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from protodsl.localise.catalogue import direction
+from protodsl.render.emphasis import reads_wide_scripts
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
@@ -108,6 +109,7 @@ def _parser() -> MarkdownIt:
 
     parser = MarkdownIt("zero", {"html": False, "xhtmlOut": True})
     parser.enable(["emphasis", "link", "escape", "backticks", "balance_pairs", "fragments_join"], ignoreInvalid=True)
+    reads_wide_scripts(parser)
     parser.validateLink = _may_be_linked  # type: ignore[method-assign]
     return parser
 

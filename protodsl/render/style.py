@@ -12,6 +12,7 @@ _USUAL_PRINT, _LARGE_PRINT = 12, 17
 # The plates beside the steps of compact print, where drawings are set smaller by a fixed share (`environment`).
 _BESIDE_STEPS, _BESIDE_STEPS_WIDE = 15.8 * 4.2333 / 0.73, 20.6 * 4.2333 / 0.73
 
+_CHINESE = frozenset(("zh", "yue", "wuu", "nan", "hak"))
 _ARABIC_SCRIPT = frozenset(("ar", "ckb", "fa", "ps", "sd", "ug", "ur"))
 _COUNTERS = {"٠": "arabic-indic", "۰": "persian", "०": "devanagari", "০": "bengali"}
 
@@ -41,6 +42,7 @@ class Style:
             ("large", self.large_print),
             ("compact", self.compact and not self.large_print),
             ("arabic", self.language.split("-")[0].lower() in _ARABIC_SCRIPT),
+            ("chinese", self.language.split("-")[0].lower() in _CHINESE),
         )
         return " ".join(name for name, chosen in names if chosen)
 

@@ -27,6 +27,8 @@ def names(style: Style, kind: str) -> tuple[str, ...]:
         chosen.append("compact.css")
     if "arabic" in style.classes:
         chosen.append("arabic.css")
+    if "chinese" in style.classes:
+        chosen.append("chinese.css")
     return (*chosen, "clinic.css")
 
 

@@ -115,7 +115,8 @@ def _checked(page: Handout[str], root: Element, rules: tuple[str, ...]) -> tuple
     footer = page.footer
     words = "".join((*root.itertext(), *footer.left, footer.right, footer.page or ""))
     boxes = fonts.missing_characters(words)
-    missing = (character_missing(boxes),) if boxes else ()
+    absent = fonts.missing_han_fonts() if fonts.is_for_want_of_han(boxes) else ()
+    missing = (character_missing(boxes, absent),) if boxes else ()
     return (*lost_in_document(page, root), *outside.addresses(root, rules), *missing)
 
 

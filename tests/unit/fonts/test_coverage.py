@@ -8,9 +8,12 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from protodsl import fonts
-from protodsl.fonts import FONTS, Font
+from protodsl.diagnostics.render import character_missing
+from protodsl.fonts import FONTS as USUAL_FONTS
+from protodsl.fonts import HAN_FONTS, Font
 
 DATA = Path(__file__).resolve().parents[2] / "evidence" / "data"
+FONTS = (*USUAL_FONTS, *HAN_FONTS)
 FAMILIES = sorted({font.family for font in FONTS})
 # CLDR exemplar letters, main set (cldr/main/*.xml, exemplarCharacters): typed from memory, so they are examples of
 # what people write and not an oracle for the fonts.
@@ -50,6 +53,23 @@ def test_no_letter_of_a_language_is_missing(language: str) -> None:
     assert fonts.missing_characters(both) == ()
 
 
+def test_simplified_chinese_is_whole() -> None:
+    """Every character of GB/T 2312-1980, as Python's codec has the standard, and the signs set between them."""
+    rows, cells = range(0xB0, 0xF8), range(0xA1, 0xFF)
+    signs = "".join(bytes((row, cell)).decode("gb2312", "ignore") for row in rows for cell in cells)
+    assert len(signs) == 6763
+    assert fonts.missing_characters(signs + "，。：；？！、（）《》「」“”‘’……——％") == ()
+
+
+def test_without_the_fonts_for_chinese_it_is_said_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever packs the program may leave them out; then nothing in Chinese is printed, and it is said why."""
+    monkeypatch.setattr(fonts, "font_folder", lambda: tmp_path)
+    assert fonts.missing_characters("膝 knee") == ("膝",) and fonts.is_for_want_of_han("膝")
+    assert not fonts.is_for_want_of_han("ש")
+    said = character_missing(("膝",), fonts.missing_han_fonts())
+    assert "NotoSansSC-Regular.ttf" in said.notes[0] and said.help is not None and "protodsl/fonts" in said.help
+
+
 def test_signs_of_a_prescription_are_there() -> None:
     """Signs that a dose, a limit or a phone number is written with can be printed (common practice, no source)."""
     signs = "3 × 10, ≤ 5/10, ≥ 90°, ± 2, 8–12, −1, ½ ⅓ ¼, m², → ← ↑ ↓, 5′ 30″, 10 %, €, “a” ‘b’ … • ✓"
@@ -58,7 +78,7 @@ def test_signs_of_a_prescription_are_there() -> None:
 
 def test_missing_characters_come_once_and_in_order() -> None:
     """A letter that no font has is named once, where it stands first."""
-    assert fonts.missing_characters("hip 漢字 ש and 漢 again") == ("漢", "字", "ש")
+    assert fonts.missing_characters("hip 漢語 ש and 漢 again") == ("漢", "語", "ש")
 
 
 def test_what_has_no_glyph_is_never_missing() -> None:
@@ -68,7 +88,7 @@ def test_what_has_no_glyph_is_never_missing() -> None:
     for first, last in re.findall(r"^([0-9A-F]+)(?:\.\.([0-9A-F]+))? +; Default_Ignorable_Code_Point", text, re.M):
         ignorable.update(range(int(first, 16), int(last or first, 16) + 1))
     assert f"# Total code points: {len(ignorable)}\n" in text
-    covered = {point for family in fonts.TEXT_STACK for point in fonts.coverage(family)}
+    covered = {point for family in (*fonts.TEXT_STACK, fonts.HAN) for point in fonts.coverage(family)}
     controls = {point for point in range(0x3000) if unicodedata.category(chr(point)) in ("Cc", "Zl", "Zp")}
     missing = set(fonts.missing_characters("".join(map(chr, range(0x110000)))))
     assert missing == set(map(chr, range(0x110000))) - set(map(chr, ignorable | covered | controls))
@@ -109,7 +129,7 @@ def test_no_file_is_forgotten() -> None:
     licences = [path.read_text(encoding="utf-8") for path in folder.glob("OFL-*.txt")]
     assert len(licences) == len({font.family for font in FONTS})
     for text in licences:
-        assert re.match(r"Copyright \d{4} The [\w ]+ Project Authors \(https://", text)
+        assert re.match(r"Copyright (\d{4} The [\w ]+ Project Authors \(https|2014-2021 Adobe \(http)://", text)
         assert "SIL OPEN FONT LICENSE Version 1.1 - 26 February 2007" in text
 
 

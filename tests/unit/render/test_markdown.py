@@ -25,6 +25,22 @@ def test_what_a_phrase_becomes(text: str, html: str, words: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "html"),
+    [
+        ("**停止：**站好", "<strong>停止：</strong>站好"),
+        ("请**“是”**吗", "请<strong>“是”</strong>吗"),
+        ("*慢*、**站**。", "<em>慢</em>、<strong>站</strong>。"),
+        ("**停：**Stop all", "<strong>停：</strong>Stop all"),
+        ("3 * 10 次", "3 * 10 次"),
+        ("**a.**b", "**a.**b"),
+    ],
+)
+def test_emphasis_where_no_spaces_stand_between_words(text: str, html: str) -> None:
+    """CommonMark 0.31.2, 6.2 alone would print the stars of the first; wide signs by UAX #11."""
+    assert inline(text) == html
+
+
+@pytest.mark.parametrize(
     "target",
     [
         "javascript:alert(1)",
