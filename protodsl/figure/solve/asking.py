@@ -15,7 +15,7 @@ from protodsl.figure.solve.contacts import WRITTEN, Hold, Holding, holding_of
 from protodsl.figure.solve.demands import Demand, numbers_of
 from protodsl.figure.solve.least_squares import Wish
 from protodsl.figure.solve.motion import PELVIS, PITCH, Placement
-from protodsl.figure.solve.resting import Asking, lifted_parts, lying, staying, touching_parts
+from protodsl.figure.solve.resting import Asking, lifted_parts, lying, on_the_hips, staying, touching_parts
 from protodsl.figure.solve.scene import Scene
 from protodsl.figure.solve.statements import demands_of, fixed_angles
 from protodsl.figure.solve.weights import LOOSE, STAYS
@@ -229,6 +229,7 @@ def _askings(
         *lying(position, holding, scene, loose),
         *staying(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
         *touching_parts(holding, position),
+        *on_the_hips(pose, holding),
         *lifted_parts(pose, holding, before, scene, position),
         *(
             Asking(demand, "statement", statement=one)

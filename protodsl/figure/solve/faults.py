@@ -12,7 +12,7 @@ from protodsl.figure.solve.asking import range_of
 from protodsl.figure.solve.demands import REACH, Balance, Level
 from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed, pose_body, through
-from protodsl.figure.solve.resting import Asking
+from protodsl.figure.solve.resting import ON_HIPS, Asking
 from protodsl.figure.solve.scene import Scene
 from protodsl.model.figure import Lean, Line, Part, Posture, Statement
 
@@ -94,7 +94,7 @@ def _keep_worst(missed: dict[tuple[Part, str], float], key: tuple[Part, str], cm
 
 
 def _not_held(statement: Statement, off: float) -> NotHeld:
-    if isinstance(statement, Line | Lean | Posture):
+    if isinstance(statement, Line | Lean) or (isinstance(statement, Posture) and statement.name != ON_HIPS):
         return NotHeld(statement, degrees(off / REACH), in_degrees=True)
     return NotHeld(statement, off, in_degrees=False)
 

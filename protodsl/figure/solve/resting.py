@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from protodsl.figure.body.kinematics import frames_of, point_of
 from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.parts import measured, sides_of, touching
 from protodsl.figure.body.positions import Position
+from protodsl.figure.body.skeleton import SIDES
+from protodsl.figure.body.vectors import FORWARD, LEFTWARD, UPWARD
+from protodsl.figure.body.wordings import ARMS
 from protodsl.figure.posture import STATURE, Sphere
 from protodsl.figure.solve.contacts import Hold, Holding
 from protodsl.figure.solve.demands import (
@@ -20,15 +24,20 @@ from protodsl.figure.solve.demands import (
 )
 from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
-from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, STAYS
+from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, STAYS, WISH
 from protodsl.model.figure import (
     MIDDLE_PARTS,
+    Angle,
     Lift,
     Part,
     Pose,
+    Posture,
     Slide,
     Statement,
 )
+
+
+ON_HIPS = "hands on hips"
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +119,26 @@ def touching_parts(holding: Holding, position: Position) -> Iterator[Asking]:
             yield Asking(demand, "touch", mark, statement=touch, because=because)
 
 
+def on_the_hips(pose: Pose, holding: Holding) -> Iterator[Asking]:
+    """Hands on hips stay at their place on the rim of the pelvis, whatever the trunk does; an arm whose angles are
+    written is where they put it.
+    """
+    bent = {side for one in pose.statements if isinstance(one, Angle) and one.joint in ("shoulder", "elbow")
+            for side in sides_of(one.side)}  # fmt: skip
+    for side, words in holding.arms.items():
+        if words != ON_HIPS or side in bent:
+            continue
+        written = (one for one in pose.statements if isinstance(one, Posture) and one.name == ON_HIPS)
+        statement = next((one for one in written if one.side in ("", side)), Posture(ON_HIPS, side))
+        for mark in ("palm", "fingertips"):
+            ball, there = LANDMARKS[f"{side} {mark}"], _ON_THE_HIPS[f"{side} {mark}"]
+            firm = mark == "palm"
+            for along in (FORWARD, LEFTWARD, UPWARD):
+                terms = (place(ball, along), place(there, along, -1.0))
+                demand = Level(terms, 0.0, FIRM if firm else WISH, hard=firm)
+                yield Asking(demand, "touch" if firm else "wish", f"{side} {mark}", statement=statement)
+
+
 def _resting(part: Part, side: str, position: Position) -> str:
     """The one landmark of a part that rests on another part."""
     return f"{side} palm" if part.name == "hand" else touching(part.name, side, position.name)[0]
@@ -130,3 +159,17 @@ def _rod(part: Part, side: str) -> tuple[Sphere, Sphere, float | None]:
         return near, Sphere(segment, (x, 0.0, bottom * STATURE), narrow * STATURE), along
     ball = LANDMARKS[measured(part.name, on)]
     return ball, ball, None
+
+
+def _places_on_the_hips() -> dict[str, Sphere]:
+    """Where heel and tips of the hands are on the pelvis of somebody who stands straight, hands on hips."""
+    angles = {f"{side} {name}": degrees for side in SIDES for name, degrees in ARMS[ON_HIPS].items()}
+    frames = frames_of(angles, (0.0, 0.0, 0.0))
+    found: dict[str, Sphere] = {}
+    for name in (f"{side} {mark}" for side in SIDES for mark in ("palm", "fingertips")):
+        ball = LANDMARKS[name]
+        found[name] = Sphere("pelvis", point_of(frames[ball.segment], ball.centre), 0.0)
+    return found
+
+
+_ON_THE_HIPS: dict[str, Sphere] = _places_on_the_hips()
