@@ -11,7 +11,7 @@ from protodsl.handout.figure_words import alternative
 from protodsl.localise.catalogue import SOURCE_LANGUAGE, catalogue
 from protodsl.localise.phrases import phrase
 from protodsl.localise.voice import Voice
-from protodsl.model.figure_sides import names_a_side
+from protodsl.model.figure_sides import moves_left_alone, names_a_side
 from protodsl.render.contact_sheet import ContactSheet, Tile
 from protodsl.render.markdown import plain
 
@@ -21,6 +21,10 @@ _ABOUT = (
     "A figure that shows one side is drawn as it is written: for somebody whose right side is treated."
 )
 _ONE_SIDED = "Shows one side: the right one has to be the side that is treated. For the left it is turned round."
+_LEFT = (
+    "Moves the left side alone: right only if the right side is the one that is treated, such as the leg to stand on. "
+    "If the limb that moves is treated, write it for the right."
+)
 
 
 def page_of(gallery: Gallery) -> ContactSheet:
@@ -47,7 +51,7 @@ def _tile(one: Sight, at: int, gallery: Gallery) -> Tile:
         _state(one),
         one.state == APPROVED,
         tuple(f"{said.code.id}: {said.message}" for said in gallery.said_of(span)),
-        _ONE_SIDED if names_a_side(one.figure) else "",
+        _LEFT if moves_left_alone(one.figure) else _ONE_SIDED if names_a_side(one.figure) else "",
     )
 
 

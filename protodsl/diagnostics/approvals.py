@@ -12,12 +12,16 @@ CHANGED = Code("F502", "figure-changed-since-approval", Severity.WARNING)
 NOT_READABLE = Code("F503", "approvals-not-readable", Severity.WARNING)
 
 
-def never_approved(exercise: str, at: Span) -> Diagnostic:
-    """A figure that can be drawn, and that nobody has looked at."""
+LEFT = "it moves the left side alone, and a figure is written for somebody whose right side is treated"
+
+
+def never_approved(exercise: str, at: Span, left: bool = False) -> Diagnostic:
+    """A figure that can be drawn, and that nobody has looked at; `left`: all that moves is on the left."""
     return Diagnostic(
         NEVER_APPROVED,
         f"nobody has approved the figure of `{exercise}` yet",
         Label(at),
+        notes=(LEFT,) if left else (),
         help="look at it on the page of `protodsl figures`, and approve it if it is the pose that is meant",
         args={"exercise": exercise},
     )

@@ -11,6 +11,7 @@ from protodsl.figure.approval import APPROVED, CHANGED, NEVER, Approval, Approva
 from protodsl.figure.figures import Figures
 from protodsl.model.exercise import Exercise
 from protodsl.model.figure import Figure
+from protodsl.model.figure_sides import moves_left_alone
 from protodsl.source import Span
 
 IMPOSSIBLE = "impossible"
@@ -58,7 +59,8 @@ def said_of(found: Iterable[Sight]) -> Iterator[Diagnostic]:
         if sight.state == CHANGED and sight.approval is not None:
             yield say.changed(sight.exercise.name, sight.approval.on, sight.approval.by, sight.figure.span)
         elif sight.state == NEVER:
-            yield say.never_approved(sight.exercise.name, sight.figure.span)
+            left = moves_left_alone(sight.figure)
+            yield say.never_approved(sight.exercise.name, sight.figure.span, left)
 
 
 def _sight(

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
-from protodsl.model.figure import Figure
+from protodsl.model.figure import Angle, Figure, Lift
 
 SIDES: tuple[str, ...] = ("right", "left")
 _SIDE = re.compile(r"\b(?:right|left)\b")
@@ -16,6 +16,21 @@ def names_a_side(figure: Figure) -> bool:
     """Whether a figure turned round says something else: right or left is named, and not the same of both."""
     facts = list(_facts(figure))
     return Counter(map(_ordered, facts)) != Counter(_ordered(_turned(fact)) for fact in facts)
+
+
+def moves_left_alone(figure: Figure) -> bool:
+    """Whether all that is said to move is on the left: the side treated must be the right one, so somebody should ask.
+
+    It is right where the right leg is the one to stand on, and a slip where the left limb is meant.
+    """
+    arrows = {arrow.part.side for arrow in figure.arrows} - {""}
+    moved = {
+        one.side if isinstance(one, Angle) else one.part.side
+        for pose in figure.poses[1:]
+        for one in pose.statements
+        if isinstance(one, Angle | Lift)
+    } - {""}
+    return (arrows or moved) == {SIDES[1]}
 
 
 def _facts(figure: Figure) -> Iterator[str]:

@@ -75,6 +75,15 @@ def test_a_figure_that_changed_since(folder: Path) -> None:
     assert found.code.id == "F502" and "2026-11-25 by physiotherapist" in found.notes[0]
 
 
+def test_who_has_not_looked_is_told_what_to_look_for(folder: Path) -> None:
+    """A figure that moves the left alone may be a slip: its drawing would be turned round the wrong way."""
+    assert all(one.notes == () for one in said(folder))
+    left = LIBRARY.replace("right foot", "left foot").replace("right knee", "left knee")
+    (folder / "library.protocol").write_text(left)
+    noted = {one.args["exercise"]: one.notes for one in said(folder)}
+    assert noted["straighten the knee"] and not noted["bend both knees"]
+
+
 def test_what_works_is_part_of_the_drawing(folder: Path) -> None:
     """Stripes elsewhere are another drawing."""
     (folder / FILE).write_text(written(approvals_for(folder)))

@@ -24,7 +24,7 @@ from protodsl.figure.pictures import Plate, drawings
 from protodsl.handout.blocks import Picture
 from protodsl.handout.phrase import Phrase
 from protodsl.model.exercise import Exercise
-from protodsl.model.figure_sides import names_a_side
+from protodsl.model.figure_sides import moves_left_alone, names_a_side
 from protodsl.render import Style
 from tests.unit.figure.clinic import CASE, LIBRARY, PROTOCOL, checked, project, sheet
 from tests.unit.figure.solve.reading import figure
@@ -227,6 +227,26 @@ def test_the_plates_are_as_wide_as_the_style_sheets_have_them() -> None:
 def test_which_figures_show_one_side(lines: str, expected: bool) -> None:
     """What says the same of both sides shows none, however it is written."""
     assert names_a_side(figure(lines)) is expected
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (ONE_SIDED, False),
+        (BOTH, False),
+        ("start lying on right side, knees 90\nend left hip external rotation 40\narrow left knee up", True),
+        ("start standing\nend lift left foot, left knee 60", True),
+        ("start standing\nend lift left foot, left knee 60, right knee 10", False),
+        ("start standing, left hand on table\ntable 90 cm on left\nend knees 40\narrow pelvis down", False),
+    ],
+)
+def test_which_figures_move_the_left_alone(lines: str, expected: bool) -> None:
+    """By the arrows, and without any by what a later pose says; a hand that holds on does not move."""
+    assert moves_left_alone(figure("\n".join(sorted(lines.split("\n"), key=_props_first)))) is expected
+
+
+def _props_first(line: str) -> bool:
+    return not line.startswith("table")
 
 
 def _pictures(exercises: Mapping[str, Exercise], plate: Plate, run: Run) -> dict[str, Picture[Phrase]]:
