@@ -228,7 +228,7 @@ def _askings(
     return (
         *lying(position, holding, scene, loose),
         *staying(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
-        *touching_parts(holding, position),
+        *touching_parts(holding, position, body_before),
         *on_the_hips(pose, holding),
         *lifted_parts(pose, holding, before, scene, position),
         *(

@@ -9,11 +9,11 @@ from protodsl.figure.body.kinematics import frames_of, point_of
 from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.parts import measured, sides_of, touching
 from protodsl.figure.body.positions import Position
-from protodsl.figure.body.skeleton import SIDES
-from protodsl.figure.body.vectors import FORWARD, LEFTWARD, UPWARD
+from protodsl.figure.body.skeleton import SEGMENT_NUMBER, SIDES
+from protodsl.figure.body.vectors import FORWARD, LEFTWARD, UPWARD, column, dot, minus
 from protodsl.figure.body.wordings import ARMS
 from protodsl.figure.posture import STATURE, Sphere
-from protodsl.figure.solve.contacts import Hold, Holding
+from protodsl.figure.solve.contacts import KEPT, Hold, Holding
 from protodsl.figure.solve.demands import (
     Demand,
     Level,
@@ -24,7 +24,7 @@ from protodsl.figure.solve.demands import (
 )
 from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
-from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, STAYS, WISH
+from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, SAME_PLACE, SAME_SIDE, STAYS, WISH
 from protodsl.model.figure import (
     MIDDLE_PARTS,
     Angle,
@@ -109,7 +109,9 @@ def _follows_from_others(name: str, holding: Holding) -> bool:
     return mark == "little knuckle" and "palm" in there
 
 
-def touching_parts(holding: Holding, position: Position) -> Iterator[Asking]:
+def touching_parts(
+    holding: Holding, position: Position, body: Placement | None
+) -> Iterator[Asking]:
     """Parts that rest on other parts."""
     for touch, because in holding.touches:
         for side in sides_of(touch.part.side) if touch.part.name not in MIDDLE_PARTS else ("",):
@@ -117,6 +119,19 @@ def touching_parts(holding: Holding, position: Position) -> Iterator[Asking]:
             near, far, along = _rod(touch.on, side)
             demand = Meeting(LANDMARKS[mark], near, far, FIRM, along=along)
             yield Asking(demand, "touch", mark, statement=touch, because=because)
+            if body is not None and because == KEPT:
+                weight = SAME_SIDE if mark in holding.slides else SAME_PLACE
+                yield from _same_place(LANDMARKS[mark], near.segment, body, weight)
+
+
+def _same_place(ball: Sphere, segment: str, body: Placement, weight: float) -> Iterator[Asking]:
+    """What rests on a limb stays about where it was on it in the pose before, and on the same side of it."""
+    number = SEGMENT_NUMBER[segment]
+    way = minus(body.centre(ball), body.origins[number])
+    own = tuple(dot(way, column(body.axes[number], axis)) for axis in (0, 1, 2))
+    there = Sphere(segment, (own[0], own[1], own[2]), 0.0)
+    for along in (FORWARD, LEFTWARD, UPWARD):
+        yield Asking(Level((place(ball, along), place(there, along, -1.0)), 0.0, weight, hard=False), "wish")
 
 
 def on_the_hips(pose: Pose, holding: Holding) -> Iterator[Asking]:
