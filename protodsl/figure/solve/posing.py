@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.skeleton import SIDES
 from protodsl.figure.body.vectors import dot
-from protodsl.figure.posture import STATURE, Sphere
 from protodsl.figure.solve.asking import Asked, Before, ask, wishes_of
-from protodsl.figure.solve.demands import Demand, Meeting, not_through, numbers_of
+from protodsl.figure.solve.collisions import COLLISIONS, meant_to_meet
+from protodsl.figure.solve.demands import Demand, not_through, numbers_of
 from protodsl.figure.solve.least_squares import fit
 from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
@@ -93,11 +93,10 @@ def through(body: Placement, asked: Asked, scene: Scene, more_than: float = NOTI
                 continue
             if ball.radius and dot(body.centre(ball), plane.normal) - ball.radius - plane.offset < -more_than:
                 yield f"{name}, {surface}", not_through(ball, plane.normal, plane.offset, 5.0)
-    touched = {id(asking.demand) for asking in asked.askings if asking.kind == "touch"}
-    if not touched:
-        for name, meeting in COLLISIONS.items():
-            if meeting.miss(body) < -more_than:
-                yield name, meeting
+    meant = meant_to_meet(asked.askings)
+    for name, meeting in COLLISIONS.items():
+        if name not in meant and meeting.miss(body) < -more_than:
+            yield name, meeting
 
 
 def _widened(asked: Asked, demands: tuple[Demand, ...]) -> Asked:
@@ -109,46 +108,3 @@ def _widened(asked: Asked, demands: tuple[Demand, ...]) -> Asked:
         return asked
     wishes = wishes_of(asked.start, asked.fixed, numbers, asked.pose, asked.holding, asked.position)
     return replace(asked, wishes=wishes)
-
-
-def _collisions() -> dict[str, Meeting]:
-    """Limbs that could go through each other or the trunk; flesh gives way by a centimetre or two."""
-    found: dict[str, Meeting] = {}
-    for one, other in (SIDES, SIDES[::-1]):
-        shin = _rod(f"{other} shank", -0.03, 0.027, -0.225, 0.022)
-        thigh = _rod(f"{other} thigh", -0.06, 0.040, -0.225, 0.033)
-        for mark, rod, slack in (("calf", shin, 1.0), ("heel", shin, 0.5), ("ankle", shin, 0.5), ("knee", thigh, 2.0)):
-            found[f"{one} {mark}, {other} leg"] = _forbidden(LANDMARKS[f"{one} {mark}"], rod, slack)
-    for side in SIDES:
-        own_thigh = _rod(f"{side} thigh", -0.06, 0.044, -0.225, 0.033)
-        for mark in ("palm", "wrist", "elbow"):
-            ball = LANDMARKS[f"{side} {mark}"]
-            found[f"{side} {mark}, {side} thigh"] = _forbidden(ball, own_thigh, 1.0)
-            for segment, rod in _TRUNK_RODS.items():
-                found[f"{side} {mark}, {segment}"] = _forbidden(ball, rod, 1.5)
-    return found
-
-
-def _rod(segment: str, top: float, wide: float, bottom: float, narrow: float) -> tuple[Sphere, Sphere]:
-    near = Sphere(segment, (0.0, 0.0, top * STATURE), wide * STATURE)
-    return near, Sphere(segment, (0.0, 0.0, bottom * STATURE), narrow * STATURE)
-
-
-def _across(segment: str, x: float, half: float, z: float, radius: float) -> tuple[Sphere, Sphere]:
-    right = Sphere(segment, (x * STATURE, -half * STATURE, z * STATURE), radius * STATURE)
-    return right, Sphere(segment, (x * STATURE, half * STATURE, z * STATURE), radius * STATURE)
-
-
-_TRUNK_RODS: dict[str, tuple[Sphere, Sphere]] = {
-    "pelvis": _across("pelvis", -0.002, 0.047, 0.015, 0.047),
-    "lumbar": _across("lumbar", 0.013, 0.033, 0.05, 0.045),
-    "lower thorax": _across("lower thorax", 0.006, 0.041, 0.04, 0.049),
-    "upper thorax": _across("upper thorax", 0.004, 0.045, 0.02, 0.055),
-}
-
-
-def _forbidden(ball: Sphere, rod: tuple[Sphere, Sphere], slack: float) -> Meeting:
-    return Meeting(ball, *rod, 3.0, hard=False, at_least=True, slack=slack)
-
-
-COLLISIONS: dict[str, Meeting] = _collisions()
