@@ -120,7 +120,7 @@ def touching_parts(
             demand = Meeting(LANDMARKS[mark], near, far, FIRM, along=along)
             yield Asking(demand, "touch", mark, statement=touch, because=because)
             if body is not None and because == KEPT:
-                weight = SAME_SIDE if mark in holding.slides else SAME_PLACE
+                weight = SAME_SIDE if along is None or mark in holding.slides else SAME_PLACE
                 yield from _same_place(LANDMARKS[mark], near.segment, body, weight)
 
 
