@@ -71,8 +71,13 @@ ARM_ANGLES: tuple[str, ...] = (
 _PROPPED: dict[str, float] = {
     "shoulder flexion": 0, "shoulder abduction": 70, "elbow flexion": 90, "forearm pronation": 85, "wrist extension": 0,
 }  # fmt: skip
+_ON_HANDS: dict[str, float] = {
+    "pelvis forward": 75, "hip flexion": 80, "shoulder flexion": 90, "elbow flexion": 5, "forearm pronation": 85,
+    "wrist extension": 75,
+}
 _TUCKED: dict[str, float] = {"ankle dorsiflexion": 5, "toe extension": 55}
-# Where an arm or leg tends to when a part of it is put somewhere: by position, landmark and surface ("": any of them).
+# Where an arm or leg tends to when a part of it is put somewhere, by position, landmark and surface; the pelvis may
+# have to lean forward to it.
 REACHES: dict[tuple[str, str, str], Mapping[str, float]] = {
     ("lying face down", "palm", "floor"): {"shoulder flexion": -38, "shoulder abduction": 18, "elbow flexion": 125,
                                            "forearm pronation": 85, "wrist extension": 60},
@@ -80,6 +85,14 @@ REACHES: dict[tuple[str, str, str], Mapping[str, float]] = {
                                             "forearm pronation": 80},
     ("on all fours", "elbow", "floor"): {"shoulder flexion": 88, "shoulder abduction": 2, "elbow flexion": 88,
                                          "forearm pronation": 80},
+    ("kneeling", "palm", "floor"): _ON_HANDS,
+    ("half-kneeling", "palm", "floor"): _ON_HANDS,
+    ("long sitting", "palm", "floor"): {"shoulder flexion": -30, "shoulder abduction": 14, "elbow flexion": 8,
+                                        "forearm pronation": 80, "wrist extension": 65},
+    ("long sitting", "elbow", "floor"): {"shoulder flexion": -45, "shoulder abduction": 10, "elbow flexion": 88,
+                                         "forearm pronation": 80},
+    ("lying on back", "elbow", "floor"): {"shoulder flexion": -45, "shoulder abduction": 10, "elbow flexion": 88,
+                                          "forearm pronation": 80},
     ("lying face down", "ball of big toe", "floor"): _TUCKED,
     ("on all fours", "ball of big toe", "floor"): _TUCKED,
     ("kneeling", "ball of big toe", "floor"): _TUCKED,

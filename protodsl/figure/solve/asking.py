@@ -170,7 +170,10 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
         ):
             continue
         for angle, degrees in towards.items():
-            set_angle(state, f"{side} {angle}", degrees)
+            if angle == "pelvis forward":
+                state[PITCH] = radians(degrees)
+            else:
+                set_angle(state, f"{side} {angle}", degrees)
 
 
 def _lay_there(name: str, hold: Hold, before: Holding) -> bool:
