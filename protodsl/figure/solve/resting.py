@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from protodsl.figure.body.kinematics import frames_of, point_of
 from protodsl.figure.body.landmarks import LANDMARKS
 from protodsl.figure.body.parts import measured, sides_of, touching
 from protodsl.figure.body.positions import Position
 from protodsl.figure.body.skeleton import SEGMENT_NUMBER, SIDES
-from protodsl.figure.body.vectors import FORWARD, LEFTWARD, UPWARD, column, dot, minus
+from protodsl.figure.body.vectors import FORWARD, LEFTWARD, UPWARD, column, dot, length, minus
 from protodsl.figure.body.wordings import ARMS
 from protodsl.figure.posture import STATURE, Sphere
 from protodsl.figure.solve.contacts import KEPT, Hold, Holding
@@ -82,6 +82,24 @@ def staying(
             yield Asking(
                 Level((place(LANDMARKS[name], along),), target, weight, hard=weight == STAYS), "stays", name, hold
             )
+
+
+def holding_a_stick(
+    holding: Holding, body: Placement | None, scene: Scene, position: Position, weight: float
+) -> Iterator[Asking]:
+    """Hands on a stick stay where they hold it, as far apart as in the pose before, unless they slide along it."""
+    if body is None:
+        return
+    for one, other in scene.rigid:
+        first, second = (LANDMARKS[measured(part.name, part.side)] for part in (one, other))
+        moved = frozenset(touching(one.name, one.side, position.name)) | set(touching(other.name, other.side, position.name))
+        if moved & holding.slides:
+            continue
+        far = length(minus(body.centre(first), body.centre(second)))
+        there = replace(second, radius=far - first.radius)
+        demand = Meeting(first, there, there, weight, hard=weight == STAYS)
+        hold = Hold("stick", Part(one.name) if one.name == other.name else one, KEPT)
+        yield Asking(demand, "stays", measured(one.name, one.side), hold)
 
 
 def lifted_parts(

@@ -52,13 +52,14 @@ class Surface:
 @dataclass(frozen=True, slots=True)
 class Scene:
     """The surfaces by name; a wall runs through the world's origin. `under` are the parts that something lies under,
-    with its kind; `between` two parts that hold something between them, with its breadth in cm.
+    with its kind; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick.
     """
 
     surfaces: dict[str, Surface]
     side_pillow: Surface
     under: tuple[tuple[Part, str], ...] = ()
     between: tuple[tuple[Part, Part, float], ...] = ()
+    rigid: tuple[tuple[Part, Part], ...] = ()
 
     def surface(self, name: str, position: str, landmark: str) -> Surface:
         """The plane that a landmark lies on: for somebody on the side a head pillow is higher, and who stands holds a
@@ -90,7 +91,7 @@ def scene_of(figure: Figure) -> Scene:
             surfaces[prop.kind] = Surface(up, height_of(prop))
             if prop.kind == "pillow" and prop.centimetres is not None:
                 side = height_of(prop)
-    return Scene(surfaces, Surface(up, side), _under_parts(figure), tuple(_between(figure)))
+    return Scene(surfaces, Surface(up, side), _under_parts(figure), tuple(_between(figure)), tuple(_rigid(figure)))
 
 
 def _under_parts(figure: Figure) -> tuple[tuple[Part, str], ...]:
@@ -105,6 +106,13 @@ def _between(figure: Figure) -> Iterator[tuple[Part, Part, float]]:
             case Prop(where="between", ends=(Part() as one, Part() as other)):
                 written = float(prop.centimetres) if prop.centimetres is not None else None
                 yield one, other, written or BREADTHS.get(prop.kind, 10.0)
+
+
+def _rigid(figure: Figure) -> Iterator[tuple[Part, Part]]:
+    for prop in figure.props:
+        match prop:
+            case Prop(kind="stick", ends=(Part() as one, Part() as other)):
+                yield one, other
 
 
 def holds_the_back(position: str, landmark: str) -> bool:
