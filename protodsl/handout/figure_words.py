@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from protodsl.handout.figure_clauses import centimetres, clause, move, named, sided
+from protodsl.handout.figure_needed import needed, things
 from protodsl.handout.phrase import Listed, Measure, Message, Number, Phrase, Written
 from protodsl.handout.words import one_after_the_other
-from protodsl.model.figure import Figure, Part, Pose, Prop
+from protodsl.model.figure import Figure, Part, Pose, Prop, Statement
 from protodsl.model.text import Prose
 from protodsl.units import UNITS, Quantity
 
@@ -21,14 +22,15 @@ _ANCHOR = "anchor"
 
 
 def alternative(figure: Figure, mirror: bool = False, shaded: Sequence[Prose] = ()) -> Phrase:
-    """Every pose with all that it says, in order, the things used, the movement, and what the stripes mark.
+    """Every pose with what has to be said of it, in order, the things used, the movement, and what the stripes mark.
 
     `mirror` says it for the left side; `shaded` are the words for the targets that are striped.
     """
-    sentences = [_pose(pose, len(figure.poses), mirror) for pose in figure.poses]
-    if figure.props:
-        things = tuple(_thing(prop, mirror) for prop in figure.props)
-        sentences.append(Message("figure.things", {"things": Listed(things)}))
+    poses = zip(figure.poses, needed(figure), strict=True)
+    sentences = [_pose(pose, said, len(figure.poses), mirror) for pose, said in poses]
+    used = tuple(_thing(prop, mirror) for prop in things(figure))
+    if used:
+        sentences.append(Message("figure.things", {"things": Listed(used)}))
     if figure.arrows:
         moves = tuple(move(arrow, mirror) for arrow in figure.arrows)
         sentences.append(Message("figure.moves", {"moves": Listed(moves)}))
@@ -51,9 +53,9 @@ def stripes(shaded: Sequence[Prose]) -> Phrase:
     return Message("figure.stripes", {"targets": Listed(tuple(Written(words) for words in shaded))})
 
 
-def _pose(pose: Pose, of: int, mirror: bool) -> Phrase:
+def _pose(pose: Pose, statements: Sequence[Statement], of: int, mirror: bool) -> Phrase:
     clauses = [] if pose.position is None else [_position(pose.position, pose.forward, mirror)]
-    clauses += [clause(statement, mirror) for statement in pose.statements]
+    clauses += [clause(statement, mirror) for statement in statements]
     said = Listed(tuple(clauses)) if clauses else Message("figure.same")
     return Message("figure.pose.only" if of == 1 else f"figure.pose.{pose.role}", {"pose": said})
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from protodsl.handout.figure_clauses import clause
 from protodsl.handout.figure_words import alternative, captions
 from protodsl.handout.phrase import Phrase
 from protodsl.localise.catalogue import catalogue
@@ -61,7 +62,7 @@ def test_a_whole_figure() -> None:
     """Poses in order, then what is used, what moves and what the stripes mark: sentences, every one."""
     figure = Figure(
         (),
-        props=(Prop("mat"),),
+        props=(Prop("mat"), Prop("pillow", "under", ends=(Part("head"),))),
         poses=(
             Pose(
                 "start", "lying on back", "", (Angle("knee", "flexion", Decimal(100)), Contact(Part("foot"), "floor"))
@@ -72,7 +73,7 @@ def test_a_whole_figure() -> None:
     )
     assert _said(alternative(figure, shaded=(Prose("buttocks", "library/target"),))) == (
         "Start: lying on the back, both knees bend to 100 degrees and both feet rest on the floor. "
-        "End: both hips stay straight and the pelvis lifts off. Things used: a mat. "
+        "End: both hips are straight and the pelvis lifts off. Things used: a pillow under the head. "
         "Movement: the pelvis moves up. Stripes mark what works: buttocks."
     )
 
@@ -90,7 +91,7 @@ def test_every_movement(joint: str) -> None:
     sides = ("",) if joint in ("neck", "trunk", "lower back", "upper back") else _SIDES
     for movement, side, degrees in itertools.product(JOINTS[joint], sides, (-10, 0, 35)):
         for towards in ("right", "left") if movement in ("side bending", "rotation") else ("",):
-            text = _of(Angle(joint, movement, Decimal(degrees), side, towards))
+            text = _said(clause(Angle(joint, movement, Decimal(degrees), side, towards)))
             assert str(abs(degrees)) in text or degrees == 0
             assert side in text
 
@@ -127,7 +128,7 @@ def test_every_posture(name: str) -> None:
         assert "right" in _of(Posture(name, "right")) and "both" in _of(Posture(name))
 
 
-@pytest.mark.parametrize("kind", PROPS)
+@pytest.mark.parametrize("kind", [kind for kind in PROPS if kind != "mat"])
 def test_every_prop(kind: str) -> None:
     """Each thing is named, with where it stands, how high it is, what it weighs and what holds it."""
     for prop in (
