@@ -76,6 +76,8 @@ UNDER_LOAD: dict[str, tuple[float, float]] = {
 }
 # The back of the foot on the floor: the ankle and the joints of the midfoot together; from memory.
 INSTEP_DOWN: tuple[float, float] = (-65.0, 20.0)
+# And its toes lie on, not rolled in under the foot; from memory.
+TOES_FLAT: tuple[float, float] = (-15.0, 70.0)
 
 # A written angle this far past the normal range is taken for a slip of the pen, not a stretch; the project's own rule.
 BEYOND_ANATOMY = 20.0
@@ -94,6 +96,8 @@ def normal_range(angle: str, loaded: bool = False, instep: bool = False) -> tupl
     limit = LIMITS[name]
     if name == "ankle dorsiflexion" and instep:
         return INSTEP_DOWN
+    if name == "toe extension" and instep:
+        return TOES_FLAT
     return UNDER_LOAD[name] if loaded and name in UNDER_LOAD else (limit.low, limit.high)
 
 
