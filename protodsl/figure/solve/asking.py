@@ -157,7 +157,7 @@ def _reach(state: list[float], position: Position, holding: Holding, before: Bef
     for name, hold in holding.holds.items():
         side, _, mark = name.partition(" ")
         aside = hold.surface == "wall" and abs(scene.surfaces["wall"].normal[1]) > 0.5
-        towards = REACHES.get((position.name, mark, "wall aside" if aside else hold.surface))
+        towards = REACHES.get((position.name, mark, "wall aside" if aside else scene.below(hold.surface)))
         known = before is not None and _lay_there(name, hold, before.asked.holding)
         if towards is None or hold.because != WRITTEN or known or side not in SIDES:
             continue

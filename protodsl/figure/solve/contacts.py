@@ -27,6 +27,18 @@ class Hold:
 
 
 @dataclass(frozen=True, slots=True)
+class Underlay:
+    """A thing of some `kind` under a part, and the surface that it lies `on`; `put` is True where the part is put there
+    by a written contact, and not from the start.
+    """
+
+    part: Part
+    kind: str
+    on: str
+    put: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Holding:
     """All that lies on something in one pose: landmarks on surfaces, parts on parts, and the arm words that still
     hold.
@@ -44,12 +56,12 @@ def holding_of(
     position: Position,
     before: Holding | None,
     without: frozenset[str] = frozenset(),
-    under: Sequence[tuple[Part, str]] = (),
+    under: Sequence[Underlay] = (),
 ) -> Holding:
     """What lies on what in a pose: what the position brings or the pose before leaves, changed by what is written.
 
     Landmarks `without` a contact are left out whatever is written: so it is tried what stands in the way. `under`
-    are the things that lie under a part from the start.
+    are the things that lie under a part.
     """
     if pose.position is not None or before is None:
         holds = _brought(position) | _propped(position, under)
@@ -73,7 +85,7 @@ def holding_of(
     holds = {name: hold for name, hold in holds.items() if name not in lifts}
     touches = tuple(touch for touch in touches if not lifts & _ends(touch[0], position.name))
     for one in pose.statements:
-        holds, touches = _changed(holds, touches, arms, one, position.name)
+        holds, touches = _changed(holds, touches, arms, one, position.name, under)
     holds = {name: hold for name, hold in holds.items() if name not in without}
     touches = tuple(touch for touch in touches if not without & _ends(touch[0], position.name))
     return Holding(_rests_left(holds, pose), _touches_left(touches, pose), frozenset(slides), frozenset(lifts), arms)
@@ -91,12 +103,13 @@ def _brought(position: Position) -> dict[str, Hold]:
     }
 
 
-def _propped(position: Position, under: Sequence[tuple[Part, str]]) -> dict[str, Hold]:
+def _propped(position: Position, under: Sequence[Underlay]) -> dict[str, Hold]:
     """Parts on the thing that lies under them; a head merely rests there."""
     return {
-        name: Hold(kind, part, f"the {kind}", firm=part.name not in ("head", "forehead"))
-        for part, kind in under
-        for name in touching(part.name, part.side, position.name)
+        name: Hold(one.kind, one.part, f"the {one.kind}", firm=one.part.name not in ("head", "forehead"))
+        for one in under
+        if not one.put
+        for name in touching(one.part.name, one.part.side, position.name)
     }
 
 
@@ -113,7 +126,12 @@ def _ends(touch: Touch, position: str) -> frozenset[str]:
 
 
 def _changed(
-    holds: dict[str, Hold], touches: Touches, arms: dict[str, str], one: object, position: str
+    holds: dict[str, Hold],
+    touches: Touches,
+    arms: dict[str, str],
+    one: object,
+    position: str,
+    under: Sequence[Underlay],
 ) -> tuple[dict[str, Hold], Touches]:
     """What a statement makes of the contacts there are; it changes `arms` in place."""
     if isinstance(one, Contact):
@@ -122,6 +140,10 @@ def _changed(
         touches = _untouched(touches, names, position)
         fresh = Hold(one.surface, one.part, WRITTEN, edge=one.edge)
         holds = holds | dict.fromkeys(names, fresh)
+        for thing in under:
+            there = set(touching(thing.part.name, thing.part.side, position)) & set(names)
+            if thing.on == one.surface and thing.put:
+                holds = holds | dict.fromkeys(sorted(there), replace(fresh, surface=thing.kind))
         _free(arms, names)
     elif isinstance(one, Touch):
         names = touching(one.part.name, one.part.side, position)

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from protodsl.figure.body.landmarks import LANDMARKS
-from protodsl.figure.body.parts import limb_of, measured
+from protodsl.figure.body.parts import limb_of, measured, touching
 from protodsl.figure.posture import PlacedProp, Vector
-from protodsl.figure.solve.contacts import Hold
+from protodsl.figure.solve.contacts import Hold, Underlay
 from protodsl.figure.solve.motion import Placement
-from protodsl.model.figure import Figure, Part, Prop
+from protodsl.model.figure import Contact, Figure, Part, Prop
 
 # Usual heights in cm where none is written: common practice, no source.
 HEIGHTS: dict[str, float] = {
@@ -51,13 +51,13 @@ class Surface:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The surfaces by name; a wall runs through the world's origin. `under` are the parts that something lies under,
-    with its kind; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick.
+    """The surfaces by name; a wall runs through the world's origin. `under` are the things that lie
+    under a part; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick.
     """
 
     surfaces: dict[str, Surface]
     side_pillow: Surface
-    under: tuple[tuple[Part, str], ...] = ()
+    under: tuple[Underlay, ...] = ()
     between: tuple[tuple[Part, Part, float], ...] = ()
     rigid: tuple[tuple[Part, Part], ...] = ()
 
@@ -71,6 +71,10 @@ class Scene:
         if name == "chair" and holds_the_back(position, landmark):
             return Surface(plane.normal, plane.offset + CHAIR_BACK)
         return plane
+
+    def below(self, kind: str) -> str:
+        """What a thing lies on, where it is one that lies under a part; else itself."""
+        return next((one.on for one in self.under if one.kind == kind), kind)
 
 
 def scene_of(figure: Figure) -> Scene:
@@ -91,13 +95,31 @@ def scene_of(figure: Figure) -> Scene:
             surfaces[prop.kind] = Surface(up, height_of(prop))
             if prop.kind == "pillow" and prop.centimetres is not None:
                 side = height_of(prop)
-    return Scene(surfaces, Surface(up, side), _under_parts(figure), tuple(_between(figure)), tuple(_rigid(figure)))
+    under = tuple(_under_parts(figure))
+    for one in under:
+        if one.on in surfaces and one.on != "floor":
+            surfaces[one.kind] = Surface(up, surfaces[one.on].offset + surfaces[one.kind].offset)
+    return Scene(surfaces, Surface(up, side), under, tuple(_between(figure)), tuple(_rigid(figure)))
 
 
-def _under_parts(figure: Figure) -> tuple[tuple[Part, str], ...]:
-    return tuple(
-        (end, prop.kind) for prop in figure.props if prop.where == "under" for end in prop.ends if isinstance(end, Part)
-    )
+def _under_parts(figure: Figure) -> Iterator[Underlay]:
+    for prop in figure.props:
+        for end in prop.ends if prop.where == "under" and prop.kind in HEIGHTS else ():
+            if isinstance(end, Part):
+                yield _underlay(end, prop.kind, figure)
+
+
+def _underlay(part: Part, kind: str, figure: Figure) -> Underlay:
+    """A thing lies on what the part is put on; where nothing is said of that, on what the position rests it on."""
+    position = next((pose.position for pose in figure.poses if pose.position is not None), "standing")
+    own = set(touching(part.name, part.side, position))
+    for pose in figure.poses:
+        for one in pose.statements:
+            if isinstance(one, Contact) and one.surface not in (kind, "wall"):
+                if own & set(touching(one.part.name, one.part.side, position)):
+                    return Underlay(part, kind, one.surface, put=one.surface != "floor")
+    seated = position == "sitting" and part.name in ("thigh", "seat", "pelvis", "hip")
+    return Underlay(part, kind, "chair" if seated else "floor")
 
 
 def _between(figure: Figure) -> Iterator[tuple[Part, Part, float]]:
@@ -130,7 +152,7 @@ def props_of(
 ) -> tuple[PlacedProp, ...]:
     """Every prop where it stands, those that a position brings with it too."""
     written = {prop.kind for prop in figure.props}
-    used = {hold.surface for _, holds, _ in bodies for hold in holds.values()}
+    used = {scene.below(hold.surface) for _, holds, _ in bodies for hold in holds.values()}
     brought = tuple(Prop(kind) for kind in ("chair", "pillow") if kind in used - written)
     return tuple(_placed(prop, scene, bodies) for prop in (*figure.props, *brought))
 
@@ -150,7 +172,7 @@ def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str
         normal = scene.surfaces["wall"].normal
         at = (0.0, middle[1], 0.0) if normal[0] else (middle[0], 0.0, 0.0)
         return PlacedProp(prop.kind, _rounded(at), normal, height, ends, kilograms)
-    touching = _ends_of(prop, bodies[0][0]) or _touching(prop.kind, bodies)
+    touching = _ends_of(prop, bodies[0][0]) or _touching(prop.kind, scene, bodies)
     if not touching:
         return PlacedProp(prop.kind, _rounded(_beside(prop, middle)), _facing(prop.where), height, ends, kilograms)
     held_by_back = any(
@@ -159,6 +181,8 @@ def _placed(prop: Prop, scene: Scene, bodies: Sequence[tuple[Placement, dict[str
         for name, hold in holds.items()
     )
     at, facing = _under(prop, touching, middle, held_by_back)
+    if prop.where == "under":
+        at = (at[0], at[1], scene.surfaces[prop.kind].offset - height_of(prop))
     return PlacedProp(prop.kind, _rounded(at), facing, height, ends, kilograms)
 
 
@@ -170,10 +194,16 @@ def _ends_of(prop: Prop, body: Placement) -> list[tuple[str, Vector]]:
     return [(name, body.centre(LANDMARKS[name])) for name in names]
 
 
-def _touching(kind: str, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]) -> list[tuple[str, Vector]]:
+def _touching(
+    kind: str, scene: Scene, bodies: Sequence[tuple[Placement, dict[str, Hold], str]]
+) -> list[tuple[str, Vector]]:
     """The landmarks that touch a prop, where they do so first."""
     for body, holds, _ in bodies:
-        found = [(name, body.centre(LANDMARKS[name])) for name, hold in holds.items() if hold.surface == kind]
+        found = [
+            (name, body.centre(LANDMARKS[name]))
+            for name, hold in holds.items()
+            if hold.surface == kind or scene.below(hold.surface) == kind
+        ]
         if found:
             return found
     return []
