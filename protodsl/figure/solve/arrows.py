@@ -17,6 +17,8 @@ from protodsl.model.figure import MIDDLE_PARTS, Arrow
 
 # Less than this many cm is no movement that an arrow could show, or no movement in the direction.
 STILL, CLEARLY = 1.0, 0.5
+# Of somebody who lies, this share of a movement goes the other way before an arrow is against it.
+MOSTLY = 0.5
 OPPOSITE = {"up": "down", "down": "up", "forward": "back", "back": "forward", "in": "out", "out": "in",
             "left": "right", "right": "left"}  # fmt: skip
 
@@ -33,8 +35,10 @@ def said_of_arrows(arrows: Sequence[Arrow], solved: Sequence[Posed]) -> Iterator
             if length(moved) < STILL:
                 yield say.part_stands_still(part_words(arrow.part), is_many(arrow.part), arrow.span)
                 continue
+            if arrow.direction in ("in", "out") and not side:
+                continue
             towards = _direction(arrow.direction, side, after)
-            if towards is not None and dot(moved, towards) < -CLEARLY:
+            if dot(moved, towards) < -CLEARLY and dot(moved, towards) < -_share(arrow, after) * length(moved):
                 other = OPPOSITE[arrow.direction]
                 yield say.arrow_against(
                     part_words(arrow.part),
@@ -46,18 +50,25 @@ def said_of_arrows(arrows: Sequence[Arrow], solved: Sequence[Posed]) -> Iterator
                 )
 
 
-def _direction(word: str, side: str, posed: Posed) -> Vector | None:
-    """The way a word points in the world; None where a position leaves it open."""
+def _share(arrow: Arrow, posed: Posed) -> float:
+    """How much of a movement must go the other way: of somebody who lies, forward and back are also said along the
+    body.
+    """
+    lies = posed.asked.position.name not in (*UPRIGHT, *HEADWARDS)
+    return MOSTLY if lies and arrow.direction in ("forward", "back") else 0.0
+
+
+def _direction(word: str, side: str, posed: Posed) -> Vector:
+    """The way a word points in the world; of somebody who lies on the back or on a side, by the body's own front."""
     if word in ("up", "down"):
         return (0.0, 0.0, 1.0 if word == "up" else -1.0)
     across = posed.body.direction(0, 1)
     if word in ("left", "right"):
         return across if word == "left" else times(across, -1.0)
     if word in ("in", "out"):
-        if not side:
-            return None
         outwards = across if side == "left" else times(across, -1.0)
         return outwards if word == "out" else times(outwards, -1.0)
     if posed.asked.position.name in (*UPRIGHT, *HEADWARDS):
         return (1.0 if word == "forward" else -1.0, 0.0, 0.0)
-    return None
+    front = posed.body.direction(0, 0)
+    return front if word == "forward" else times(front, -1.0)

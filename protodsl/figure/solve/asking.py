@@ -15,7 +15,16 @@ from protodsl.figure.solve.contacts import WRITTEN, Hold, Holding, holding_of
 from protodsl.figure.solve.demands import Demand, numbers_of
 from protodsl.figure.solve.least_squares import Wish
 from protodsl.figure.solve.motion import PELVIS, PITCH, Placement
-from protodsl.figure.solve.resting import Asking, holding_a_stick, lifted_parts, lying, on_the_hips, staying, touching_parts
+from protodsl.figure.solve.resting import (
+    Asking,
+    holding_a_stick,
+    lifted_parts,
+    lying,
+    moved_aside,
+    on_the_hips,
+    staying,
+    touching_parts,
+)
 from protodsl.figure.solve.scene import Scene
 from protodsl.figure.solve.statements import demands_of, fixed_angles
 from protodsl.figure.solve.weights import LOOSE, STAYS
@@ -234,6 +243,7 @@ def _askings(
         *holding_a_stick(holding, body_before, scene, position, LOOSE if sliding else STAYS),
         *touching_parts(holding, position, body_before),
         *on_the_hips(pose, holding),
+        *moved_aside(pose, body_before, position),
         *lifted_parts(pose, holding, before, scene, position),
         *(
             Asking(demand, "statement", statement=one)

@@ -28,6 +28,7 @@ from protodsl.figure.solve.weights import CLEAR, CLEARLY, FIRM, LOOSE, RESTS, SA
 from protodsl.model.figure import (
     MIDDLE_PARTS,
     Angle,
+    Distance,
     Lift,
     Part,
     Pose,
@@ -114,6 +115,20 @@ def lifted_parts(
         ball = LANDMARKS[name]
         target = surface.offset + ball.radius + clear
         yield Asking(Level((place(ball, surface.normal),), target, 5.0, hard=False, at_least=True), "wish", name)
+
+
+def moved_aside(pose: Pose, body: Placement | None, position: Position) -> Iterator[Asking]:
+    """What is so far to a side of where it was in the pose before."""
+    if body is None:
+        return
+    leftward = column(position.axes, 1)
+    for one in pose.statements:
+        if isinstance(one, Distance) and one.relation in SIDES:
+            far = float(one.centimetres) * (1.0 if one.relation == "left" else -1.0)
+            for side in ("",) if one.part.name in MIDDLE_PARTS else sides_of(one.part.side):
+                ball = LANDMARKS[measured(one.part.name, side)]
+                target = dot(body.centre(ball), leftward) + far
+                yield Asking(Level((place(ball, leftward),), target, FIRM), "statement", statement=one)
 
 
 def _follows_from_others(name: str, holding: Holding) -> bool:

@@ -77,7 +77,8 @@ def statement_words(one: Statement) -> str:
 
 
 def _distance_words(one: Distance) -> str:
-    far = f"{part_words(one.part)} {plain(one.centimetres)} cm {one.relation}"
+    far = f"{part_words(one.part)} {plain(one.centimetres)} cm"
+    far += f" to {one.relation}" if one.relation in ("right", "left") else f" {one.relation}"
     if one.surface:
         return f"{far} {one.surface}"
     return f"{far} {part_words(one.other)}" if one.other is not None else far
