@@ -32,6 +32,9 @@ set_up() {
 import sys, pathlib, protodsl.grammar
 sys.exit(pathlib.Path(protodsl.grammar.__file__).resolve().parents[1] != pathlib.Path(sys.argv[1]))
 PYTHON
+    if [ "$extra" = test ] && command -v npm >/dev/null; then
+        install_node_packages
+    fi
     printf '%s\n' "$stamp ${extra:-plain}" >"$venv/protodsl-setup"
 }
 
@@ -48,7 +51,10 @@ install_system_packages() {
     has_library "$python" harfbuzz-subset || missing+=(libharfbuzz-subset0)
     if [ "$extra" = test ]; then
         command -v pdftotext >/dev/null || missing+=(poppler-utils)
-        { command -v java >/dev/null && [ -f /usr/share/java/epubcheck.jar ]; } || missing+=(epubcheck)
+        command -v java >/dev/null || missing+=(default-jre-headless)
+        [ -f /usr/share/java/epubcheck.jar ] || missing+=(epubcheck)
+        command -v chromium >/dev/null || missing+=(chromium)
+        command -v npm >/dev/null || missing+=(npm)
     fi
     [ ${#missing[@]} -gt 0 ] || return 0
     if ! command -v apt-get >/dev/null; then
@@ -62,6 +68,14 @@ install_system_packages() {
     quietly "refreshing the list of Debian packages" ${as_root[@]+"${as_root[@]}"} apt-get -qq update
     quietly "installing ${missing[*]}" ${as_root[@]+"${as_root[@]}"} env DEBIAN_FRONTEND=noninteractive \
         apt-get -qq install --yes --no-install-recommends "${missing[@]}"
+}
+
+# axe-core and the Nu HTML checker, in the versions that tests/accessibility/package.json names; neither runs a script of its own.
+install_node_packages() {
+    mkdir -p "$venv/node"
+    cp "$root/tests/accessibility/package.json" "$venv/node/"
+    quietly "installing what the tests of accessibility need from npm" \
+        npm install --silent --ignore-scripts --no-audit --no-fund --no-package-lock --prefix "$venv/node"
 }
 
 # Without a Python to ask, the library counts as missing: apt-get then has nothing to do if it is there after all.
@@ -101,7 +115,7 @@ fingerprint() {
 import hashlib, pathlib, sys
 root = pathlib.Path(sys.argv[1])
 parts = [sys.version, sys.base_prefix, str(root)]
-parts += [(root / name).read_text(encoding="utf-8") for name in ("pyproject.toml", ".ci/setup.sh")]
+parts += [(root / name).read_text(encoding="utf-8") for name in ("pyproject.toml", ".ci/setup.sh", "tests/accessibility/package.json")]
 print(hashlib.sha256("\0".join(parts).encode()).hexdigest())
 PYTHON
 }

@@ -17,6 +17,7 @@ from protodsl.compiler import (
     data_forms,
     make_pages,
     options_of,
+    sources_of,
     translation,
     with_data,
 )
@@ -32,6 +33,7 @@ from protodsl.languages import Words
 from protodsl.outcome import Outcome
 from protodsl.pictured import Pictured
 from protodsl.project import CLINIC_FILE
+from protodsl.render import SUPPLEMENT, Attachment
 from protodsl.resolve.case import Person
 
 __all__ = ["REFER", "UNANSWERED", "Decided", "MadeCase", "decide_case", "make_case", "previous_date", "unanswered"]
@@ -138,7 +140,8 @@ def _page(
         return None
     pages: Outcome[dict[str, bytes]] = Outcome({})
     if composed is not None:
-        pages = make_pages(composed, plan.protocol.scope, run.project, asked, words, CASE)
+        attached = _attached(kind, decided, checked, run, asked, words, options)
+        pages = make_pages(composed, plan.protocol.scope, run.project, asked, words, CASE, attached)
     own = clinic.languages[0]
     if plan.refused == REFER and not pages.value and asked.language != own:
         # A page that sends somebody to be seen today is not kept back for want of words: whoever holds it reads it out.
@@ -151,6 +154,23 @@ def _page(
     return with_data(
         pages, forms, lambda name: exchange.export_plan(name, plan, clinic, options, decided.previous, told)
     )
+
+
+def _attached(
+    kind: str, decided: Decided, checked: CheckedCase, run: Run, asked: Asked, words: Words, options: handout.Options
+) -> tuple[Attachment, ...]:
+    """What stands inside a PDF to be kept: the protocol as written, and with a person's sheet the calendar.
+
+    Nothing of the case itself. A page without exercises holds nothing that has any.
+    """
+    plan = decided.plan
+    if not asked.archive or plan.refused or checked.entry is None:
+        return ()
+    attached = sources_of(asked, checked.entry, run.sources())
+    if kind != SHEET or asked.draft or asked.beside:
+        return attached
+    made = exchange.export_plan("ics", plan, run.project.clinic, options, decided.previous, translation(words)).value
+    return attached if made is None else (*attached, Attachment(f"{checked.id}.ics", "text/calendar", SUPPLEMENT, made))
 
 
 def _digest(

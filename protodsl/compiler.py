@@ -49,7 +49,7 @@ if TYPE_CHECKING:
     from protodsl.handout.phrase import Phrase
     from protodsl.languages import Languages, Words
     from protodsl.register import Register
-    from protodsl.render import Style
+    from protodsl.render import Attachment, Style
     from protodsl.resolve.case import Person
 
 __all__ = ["CLINICIAN", "QUESTIONS", "SHEET"]
@@ -108,7 +108,8 @@ class Asked:
     """What is asked of a handout: its kind (SHEET, CLINICIAN or QUESTIONS), its formats and its look.
 
     `draft`: a translation that is not whole or not reviewed is made all the same, and says so on every page. `beside`:
-    not the page itself but its text beside the translation, for the reviewer; that is a draft, too.
+    not the page itself but its text beside the translation, for the reviewer; that is a draft, too. `archive`: the PDF
+    is one to be kept, with what it was made from inside.
     """
 
     kind: str = SHEET
@@ -119,6 +120,7 @@ class Asked:
     compact: bool = False
     draft: bool = False
     beside: bool = False
+    archive: bool = False
 
 
 @dataclass(slots=True)
@@ -377,7 +379,8 @@ def make_handout(checked: Checked, entry: CheckedEntry, protocol: Protocol, aske
         composed = handout.compose_questions(protocol, clinic, options)
     else:
         composed = handout.compose_sheet(protocol, clinic, options)
-    pages = make_pages(composed, protocol.scope, checked.project, asked, words)
+    attached = sources_of(asked, entry, checked.sources)
+    pages = make_pages(composed, protocol.scope, checked.project, asked, words, attached=attached)
     forms = data_forms(asked, PROTOCOL, words, pages)
     told = translation(words)
     made = with_data(pages, forms, lambda name: exchange.export_protocol(name, protocol, clinic, options, told))
@@ -411,12 +414,29 @@ def with_data(
     return Outcome(made, in_order(said))
 
 
+def sources_of(asked: Asked, entry: CheckedEntry, sources: Mapping[str, Source]) -> tuple[Attachment, ...]:
+    """The texts of a protocol and of the libraries it uses, for a PDF that is to be kept; never those of a case."""
+    if not asked.archive or entry.value is None:
+        return ()
+    from protodsl.render import SOURCE, Attachment
+
+    files = [path for path in entry.value.files if path in sources and not path.endswith(CASE_SUFFIX)]
+    return tuple(Attachment(path, "text/plain", SOURCE, sources[path].text.encode()) for path in files)
+
+
 def make_pages(
-    composed: Handout[Phrase], scope: Scope, project: Project, asked: Asked, words: Words, subject: str = PROTOCOL
+    composed: Handout[Phrase],
+    scope: Scope,
+    project: Project,
+    asked: Asked,
+    words: Words,
+    subject: str = PROTOCOL,
+    attached: tuple[Attachment, ...] = (),
 ) -> Outcome[dict[str, bytes]]:
     """Localise and render what was composed: its bytes by format, without a format that could not be made.
 
-    Without words for everything on it, reviewed, there is no page but a draft.
+    Without words for everything on it, reviewed, there is no page but a draft. `attached` are the files inside a PDF
+    that is asked for to be kept.
     """
     from protodsl import localise, render
 
@@ -438,7 +458,7 @@ def make_pages(
         return Outcome({}, said)
     made: dict[str, bytes] = {}
     for form in forms:
-        data = render.make(form.name, page, look)
+        data = render.make(form.name, page, look, attached if asked.archive else None)
         said += data.diagnostics
         if data.value is not None:
             made[form.name] = data.value

@@ -76,6 +76,9 @@ def _build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     command.add_argument("--large-print", action="store_true", help="type of 18 points")
     command.add_argument("--compact", action="store_true", help="closer lines, fewer pages")
     command.add_argument(
+        "--archive", action="store_true", help="PDF to be kept (PDF/A-3), with the protocol's text and calendar inside"
+    )
+    command.add_argument(
         "--language", metavar="TAG", help="one language alone (default: all of clinic.toml, of a case its own)"
     )
     command.add_argument(

@@ -177,7 +177,9 @@ def _asked(project: Project, language: str, kind: str, arguments: argparse.Names
     other = language != project.clinic.languages[0]
     draft = arguments.draft and (other or is_translated_product(language))
     beside = arguments.side_by_side and other
-    return Asked(kind, language, forms, paper, arguments.large_print, arguments.compact, draft, beside)
+    return Asked(
+        kind, language, forms, paper, arguments.large_print, arguments.compact, draft, beside, arguments.archive
+    )
 
 
 def _distinct(sheets: Iterator[_Sheet]) -> tuple[list[_Sheet], list[Diagnostic]]:

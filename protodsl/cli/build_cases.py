@@ -197,6 +197,7 @@ def _asked(run: Run, language: str, arguments: argparse.Namespace) -> dict[str, 
         arguments.compact,
         arguments.draft and (other or is_translated_product(language)),
         arguments.side_by_side and other,
+        arguments.archive,
     )
     # The clinician's page is in the clinic's own language, unless it is asked for by itself.
     own = replace(made, kind=CLINICIAN, language=clinic.languages[0], draft=False, beside=False)
@@ -301,7 +302,7 @@ def _still_there(building: Building, name: str, at: Span) -> Diagnostic:
 
 def _options(arguments: argparse.Namespace) -> str:
     names = (
-        *("to", "clinician", "paper", "large_print", "compact", "language", "draft", "side_by_side"),
+        *("to", "clinician", "paper", "large_print", "compact", "archive", "language", "draft", "side_by_side"),
         *("as_of", "since", "strict"),
     )
     return " ".join(f"{name}={getattr(arguments, name)}" for name in names)

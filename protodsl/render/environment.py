@@ -42,7 +42,7 @@ _SVG_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _SVG_WIDTH = re.compile(r'\swidth="([\d.]+)mm"')
 # In the whole measure at 12 pt, with room to spare; and in lines.
 _LETTERS_A_LINE, _SHORT_TABLE = 70, 16
-_MM_PER_REM, _COMPACT_SCALE = 4.2333, 0.73
+_MM_PER_REM = 4.2333
 _SVG_TITLE = re.compile(r"\s*<title\b[^>]*>.*?</title>", re.DOTALL)
 
 
@@ -150,8 +150,7 @@ def drawn_width(context: Context, picture: Picture[str]) -> Markup:
     width = _SVG_WIDTH.search(picture.svg.partition(">")[0])
     if width is None:
         return Markup()
-    scale = _COMPACT_SCALE if "compact" in context.resolve("style").classes else 1
-    return Markup(' style="width:{:.2f}rem"').format(float(width[1]) / _MM_PER_REM * scale)
+    return Markup(' style="width:{:.2f}rem"').format(float(width[1]) / _MM_PER_REM * context.resolve("style").enlarged)
 
 
 @pass_context

@@ -6,11 +6,21 @@ from collections.abc import Callable, Mapping
 
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
+from protodsl.render.archival import Attachment
 from protodsl.render.style import Style
 
 
-def make(name: str, page: Handout[str], style: Style) -> Outcome[bytes]:
-    """A handout in one format that is made from handouts (KeyError for any other), checked for its safety lines."""
+def make(
+    name: str, page: Handout[str], style: Style, attached: tuple[Attachment, ...] | None = None
+) -> Outcome[bytes]:
+    """A handout in one format that is made from handouts (KeyError for any other), checked for its safety lines.
+
+    A PDF with files `attached`, be it none, is one to be kept; other formats hold none.
+    """
+    if name == "pdf" and attached is not None:
+        from protodsl.render.to_pdf import pdf
+
+        return pdf(page, style, attached)
     return _MAKERS[name](page, style)
 
 

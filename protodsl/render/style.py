@@ -9,8 +9,11 @@ PAPERS = ("A4", "Letter")
 # Millimetres, and points of type, as the style sheets have them.
 _WIDTHS, _MARGIN = {"A4": 210.0, "Letter": 215.9}, 16.0
 _USUAL_PRINT, _LARGE_PRINT = 12, 17
+# Drawings come with bodies of 30 mm a stature (`figure.draw`), which look lost on a plate: they are shown at 40.
+_ENLARGED = 40 / 30
 # The plates beside the steps of compact print, where drawings are set smaller by a fixed share (`environment`).
-_BESIDE_STEPS, _BESIDE_STEPS_WIDE = 15.8 * 4.2333 / 0.73, 20.6 * 4.2333 / 0.73
+_COMPACT = 0.73
+_BESIDE_STEPS, _BESIDE_STEPS_WIDE = 15.8 * 4.2333 / _COMPACT, 20.6 * 4.2333 / _COMPACT
 
 _CHINESE = frozenset(("zh", "yue", "wuu", "nan", "hak"))
 _ARABIC_SCRIPT = frozenset(("ar", "ckb", "fa", "ps", "sd", "ug", "ur"))
@@ -59,8 +62,13 @@ class Style:
     def _plate(self, beside: float) -> float:
         measure = _WIDTHS[self.paper] - 2 * _MARGIN
         if self.large_print:
-            return measure * _USUAL_PRINT / _LARGE_PRINT
-        return beside if self.compact else measure
+            return measure * _USUAL_PRINT / _LARGE_PRINT / self.enlarged
+        return beside if self.compact else measure / self.enlarged
+
+    @property
+    def enlarged(self) -> float:
+        """How much larger a drawing is shown than it was made; smaller in compact print, beside its text."""
+        return _COMPACT if self.compact and not self.large_print else _ENLARGED
 
     @property
     def counters(self) -> str:

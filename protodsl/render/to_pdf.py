@@ -14,7 +14,8 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.render import character_missing, layout_complains, layout_fails
 from protodsl.handout.blocks import Handout
 from protodsl.outcome import Outcome
-from protodsl.render import outside
+from protodsl.render import archival, outside
+from protodsl.render.archival import Attachment
 from protodsl.render.breaks import UNBROKEN, Breaks, mended, paired
 from protodsl.render.document import document
 from protodsl.render.pagination import Layout, half_empty, nearly_empty, read_layout
@@ -30,12 +31,17 @@ _MOST_PARTINGS = 4
 _FEW_LINES = 16
 # So is one before the exercises that is used less than this.
 _LEAST_USED = 0.75
+# And so is a last page that is used less than this, however many cells of a table stand in its few lines.
+_LEAST_USED_AT_LAST = 0.4
 
 _STRAY = "a part of `{}` stands alone at the head of a page"
 
 
-def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
-    """One PDF/UA-1 file; an exercise that fits a page is whole on it, a longer one goes on overleaf under its name."""
+def pdf(page: Handout[str], style: Style, attached: tuple[Attachment, ...] | None = None) -> Outcome[bytes]:
+    """One PDF/UA-1 file; an exercise that fits a page is whole on it, a longer one goes on overleaf under its name.
+
+    With files to attach, which may be none at all, it is PDF/A-3a as well; None: it is not meant to be kept.
+    """
     rules = read_rules(style, page.kind)
     first = document(page, style, paged=True)
     if rules.value is None or first.value is None:
@@ -47,7 +53,7 @@ def pdf(page: Handout[str], style: Style) -> Outcome[bytes]:
     if setter.value is None:
         return Outcome(None, setter.diagnostics)
     try:
-        return _printed(_Job(page, style, first.value.root, rules.value, setter.value))
+        return _printed(_Job(page, style, first.value.root, rules.value, setter.value, attached))
     except Exception as error:
         if style.template_folder is None:
             raise  # with the shipped templates it is a fault of this program
@@ -71,6 +77,7 @@ class _Job:
     root: Element
     rules: Rules
     setter: Typesetter
+    attached: tuple[Attachment, ...] | None
 
     @property
     def closest(self) -> int:
@@ -87,15 +94,29 @@ class _Job:
         pages = self.setter.pages(root, self.rules.elements, self.rules.printed)
         return _Set(pages, read_layout(pages))
 
+    def write(self, pages: Any) -> bytes:
+        """The bytes of the pages, by the standards that are asked for."""
+        if self.attached is None:
+            written: bytes = pages.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
+            return written
+        archival.claim_both(pages)
+        kept: bytes = pages.write_pdf(finisher=_finish, **archival.options(self.setter.library, self.attached))
+        return kept
+
 
 def _printed(job: _Job) -> Outcome[bytes]:
     """The bytes, unless a safety line cannot be seen on the pages, and what the library had to say."""
     with log_lines() as lines, _no_collection():
         best = _best(job)
         said = (*compare(job.page, iter(best.layout.shown)), *draft_not_said(job.page, best.layout.margins))
-        data = None if said else best.pages.write_pdf(pdf_variant="pdf/ua-1", finisher=give_heads_a_scope)
+        data = None if said else job.write(best.pages)
     strays = map(_STRAY.format, best.layout.strays)
     return Outcome(data, (*said, *map(layout_complains, (*lines, *strays))))
+
+
+def _finish(document: Any, pdf: Any) -> None:
+    give_heads_a_scope(document, pdf)
+    archival.name_each_once(pdf)
 
 
 @contextmanager
@@ -126,9 +147,15 @@ def _best(job: _Job) -> _Set:
     together = paired(best.layout, breaks) if job.closest else breaks
     if together != breaks:
         best, breaks = _fewer((best, breaks), _whole(job, together, False))
-    if any(nearly_empty(best.layout, _FEW_LINES)) or half_empty(best.layout, _LEAST_USED):
+    if _is_wasteful(best.layout):
         best, breaks = _fewer((best, breaks), _whole(job, breaks, True))
     return best
+
+
+def _is_wasteful(layout: Layout) -> bool:
+    """Whether a page holds so little that setting everything closer may save it."""
+    at_last = layout.used[-1] < _LEAST_USED_AT_LAST and len(layout.used) > 1
+    return at_last or any(nearly_empty(layout, _FEW_LINES)) or half_empty(layout, _LEAST_USED)
 
 
 def _fewer(before: tuple[_Set, Breaks], after: tuple[_Set, Breaks]) -> tuple[_Set, Breaks]:

@@ -1,0 +1,1 @@
+"""Whether everybody can use the handouts: validators of others, a real browser, and the published formulas."""
