@@ -14,6 +14,7 @@ from protodsl.figure.solve.demands import Demand, not_through, numbers_of
 from protodsl.figure.solve.least_squares import fit
 from protodsl.figure.solve.motion import Placement
 from protodsl.figure.solve.scene import Scene
+from protodsl.figure.solve.solids import into_solids
 from protodsl.figure.solve.starts import other_starts
 from protodsl.model.figure import Part, Pose
 
@@ -93,6 +94,7 @@ def through(body: Placement, asked: Asked, scene: Scene, more_than: float = NOTI
                 continue
             if ball.radius and dot(body.centre(ball), plane.normal) - ball.radius - plane.offset < -more_than:
                 yield f"{name}, {surface}", not_through(ball, plane.normal, plane.offset, 5.0)
+    yield from into_solids(body, held, asked.position.name, scene, more_than)
     meant = meant_to_meet(asked.askings)
     for name, meeting in COLLISIONS.items():
         if name not in meant and meeting.miss(body) < -more_than:

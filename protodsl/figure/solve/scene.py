@@ -31,6 +31,11 @@ WALL_HEIGHT = 184.0
 CHAIR_BACK = 40.0
 # How deep the props are that have a front edge, in cm, from front to back.
 DEPTHS: dict[str, float] = {"chair": 42.0, "table": 50.0, "step": 30.0}
+# Half of how broad a seat and a step are; how far the middle of a chair is ahead of who sits on it, as a share of its
+# depth; and how far the edge of a step is behind the heel on it, or behind the balls of the feet where heels are free.
+HALF_SEAT, HALF_STEP = 20.0, 30.0
+SEAT_AHEAD = 0.2
+BEHIND_HEEL, BEHIND_FOREFOOT = 4.0, 2.5
 # So far from its middle a hand may be on a thing beside the body, in cm.
 BESIDE = 28.0
 
@@ -52,7 +57,8 @@ class Surface:
 @dataclass(frozen=True, slots=True)
 class Scene:
     """The surfaces by name; a wall runs through the world's origin. `under` are the things that lie
-    under a part; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick.
+    under a part; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick;
+    with `step_ahead` a step is gone up or down forwards.
     """
 
     surfaces: dict[str, Surface]
@@ -60,6 +66,7 @@ class Scene:
     under: tuple[Underlay, ...] = ()
     between: tuple[tuple[Part, Part, float], ...] = ()
     rigid: tuple[tuple[Part, Part], ...] = ()
+    step_ahead: bool = False
 
     def surface(self, name: str, position: str, landmark: str) -> Surface:
         """The plane that a landmark lies on: for somebody on the side a head pillow is higher, and who stands holds a
@@ -99,7 +106,8 @@ def scene_of(figure: Figure) -> Scene:
     for one in under:
         if one.on in surfaces and one.on != "floor":
             surfaces[one.kind] = Surface(up, surfaces[one.on].offset + surfaces[one.kind].offset)
-    return Scene(surfaces, Surface(up, side), under, tuple(_between(figure)), tuple(_rigid(figure)))
+    ahead = any(prop.kind == "step" and prop.where not in ("left", "right") for prop in figure.props)
+    return Scene(surfaces, Surface(up, side), under, tuple(_between(figure)), tuple(_rigid(figure)), ahead)
 
 
 def _under_parts(figure: Figure) -> Iterator[Underlay]:
@@ -218,13 +226,12 @@ def _under(
     y = sum(at[1] for _, at in touching) / len(touching)
     names = {name.partition(" ")[2] for name, _ in touching}
     if prop.kind == "chair" and "seat" in names:
-        return (x + 0.2 * depth, middle[1], 0.0), (1.0, 0.0, 0.0)
+        return (x + SEAT_AHEAD * depth, middle[1], 0.0), (1.0, 0.0, 0.0)
     if prop.kind == "chair" and held_by_back:
         ahead = 1.0 if x > middle[0] else -1.0
         return (x + ahead * (0.5 * depth - 2.0), middle[1], 0.0), (ahead, 0.0, 0.0)
     if prop.kind == "step":
-        # The edge is a little behind the heel, or under the balls of the feet where the heels are free.
-        edge = min(at[0] for _, at in touching) - (4.0 if "heel" in names else 2.5)
+        edge = min(at[0] for _, at in touching) - (BEHIND_HEEL if "heel" in names else BEHIND_FOREFOOT)
         return (edge + depth / 2, middle[1], 0.0), (-1.0, 0.0, 0.0)
     aside = prop.where in ("left", "right") or (not prop.where and abs(y - middle[1]) > abs(x - middle[0]))
     if prop.kind in DEPTHS and aside:
