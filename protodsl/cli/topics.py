@@ -208,6 +208,7 @@ TOPICS: tuple[Topic, ...] = (
             ("standing, thighs horizontal, shins vertical", "the direction of a limb"),
             ("standing, feet 30 cm apart", "a distance; also `45 cm from wall`, `40 cm in front of left foot`"),
             ("standing, hands at shoulder height", "level with another part"),
+            ("but right foot 30 cm to right", "so far to a side of where it was; in `then` and `end`"),
             ("standing, trunk upright, look ahead, arms forward", "postures of the whole body"),
         ),
     ),

@@ -347,7 +347,7 @@ def inherited_picture(name: str, origin: str, keyword: str, span: Span) -> Diagn
         INHERITED_PICTURE,
         f"`{name}` has its own `{keyword}` but still shows the picture of `{origin}`",
         Label(span),
-        help=f"give it a picture of its own, for example `figure like {origin}` and what differs",
+        help=f"give it a picture of its own, for example `figure like {origin}` and what differs, or write `no figure`",
         args={"name": name, "origin": origin},
     )
 

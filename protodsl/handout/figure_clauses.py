@@ -119,6 +119,8 @@ def _angle(angle: Angle, mirror: bool) -> Phrase:
 
 
 def _distance(said: Distance, mirror: bool) -> Phrase:
+    if said.relation in _OTHER:
+        return _of(said.part, f"figure.move.{sided(said.relation, mirror)}", mirror)
     length = centimetres(said.centimetres)
     if said.surface:
         return _of(said.part, f"figure.distance.{said.surface}", mirror, distance=length)

@@ -18,7 +18,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from protodsl.model.figure import Angle, Contact, Figure, Lean, Lift, Pose, Posture, Prop, Slide, Statement, Touch
+from protodsl.model.figure import (
+    Angle,
+    Contact,
+    Distance,
+    Figure,
+    Lean,
+    Lift,
+    Pose,
+    Posture,
+    Prop,
+    Slide,
+    Statement,
+    Touch,
+)
 
 _NEAR, _BALANCE, _SWING = 10, 20, 30
 # The height of the seat that sitting brings where none is written.
@@ -88,7 +101,7 @@ def things(figure: Figure) -> tuple[Prop, ...]:
 
 
 def _is_needed(one: Statement, at: _Place, idle: bool) -> bool:
-    if isinstance(one, _ALWAYS):
+    if isinstance(one, _ALWAYS) or (isinstance(one, Distance) and one.relation in _SIDES):
         return True
     if isinstance(one, Posture) and one.name in _USUAL:
         spine = any(key[0] in _SPINE and abs(value) >= _NEAR for key, value in at.known.items())

@@ -139,7 +139,8 @@ class Lean(Placed):
 class Distance(Placed):
     """`feet 45 cm from wall`, `feet 30 cm apart` (other is None, surface ""), `right foot 40 cm in front of left foot`.
 
-    `relation` is `from`, `apart`, `in front of` or `behind`; `centimetres` is the distance.
+    `relation` is `from`, `apart`, `in front of` or `behind`; `centimetres` is the distance. `right foot 30 cm to right`
+    has `right` or `left` and neither surface nor other: so far from where it was in the pose before.
     """
 
     part: Part

@@ -10,12 +10,13 @@ from protodsl.diagnostics import names as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.resolve import exercises, findings, progressions
 from protodsl.resolve.blocks import LOST, UNREADABLE, Form, first, read_block
-from protodsl.resolve.inherit import inherit
+from protodsl.resolve.inherit import PICTURES, inherit
 from protodsl.resolve.layers import one_dose
 from protodsl.resolve.names import Block, Missing, Names, Own, Symbol, Tables, Whole
 from protodsl.syntax import tree
 
 SORTS = {"findings": "finding", "exercises": "exercise", "progressions": "progression", "protocols": "protocol"}
+
 
 @dataclass(slots=True, eq=False)
 class Desk:
@@ -131,9 +132,7 @@ def look_up_like(symbol: Symbol, names: Names) -> None:
         names.missing.append(Missing((symbol.kind,), like))
 
 
-def join(
-    symbol: Symbol, own: Block, below: Block | None, broken: frozenset[str], said: list[Diagnostic]
-) -> Block:
+def join(symbol: Symbol, own: Block, below: Block | None, broken: frozenset[str], said: list[Diagnostic]) -> Block:
     """A declaration's own lines over those it inherits; what is missing then is said."""
     sort = SORTS[symbol.kind]
     node = symbol.node
@@ -167,7 +166,7 @@ def _picture(symbol: Symbol, block: Block, said: list[Diagnostic]) -> None:
     if like is None or symbol.base is not None:
         return
     stated = {line.keyword: line for line in symbol.node.lines}
-    if "figure" in stated or "image" in stated or not (first(block, "figure") or first(block, "image")):
+    if stated.keys() & set(PICTURES) or not (first(block, "figure") or first(block, "image")):
         return
     for keyword in ("position", "moves"):
         if keyword in stated:

@@ -85,6 +85,7 @@ READERS: dict[str, Reader] = {
     "needs": _needs,
     "figure": figure,
     "image": _image,
+    "no figure": always,
     "dose": dose_line,
     "set": set_line,
     "adjust": adjust_line,

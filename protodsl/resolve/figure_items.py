@@ -25,6 +25,7 @@ from protodsl.syntax.figure_lines import item_text
 from protodsl.syntax.figure_tree import Item
 from protodsl.syntax.print_parts import amount_text
 from protodsl.syntax.tree import Name
+from protodsl.units import UNITS
 
 MOST_DEGREES = 180
 MOST_LEAN = 120
@@ -84,6 +85,9 @@ def _directed(item: Item, front: str, direction: str, names: Names) -> Statement
 def _angle(item: Item, names: Names) -> Statement | None:
     words, amount = item.part.text, item.amount
     assert amount is not None
+    unit = UNITS.get(amount.unit or "")
+    if item.towards and unit is not None and unit.dimension == "length":
+        return _aside(item, names)
     found = axis(words)
     if found is None:
         names.say(say.unknown_joint(words, near_joint(words), tuple(JOINT_WORDS), item.part.span))
@@ -100,6 +104,14 @@ def _angle(item: Item, names: Names) -> Statement | None:
     if not _sided_well(item, joint, movement, names) or not _degrees(item, names):
         return None
     return model.Angle(joint, movement, amount.value, side, item.towards, span=item.span)
+
+
+def _aside(item: Item, names: Names) -> Statement | None:
+    """`right foot 30 cm to right`: from where it was in the pose before."""
+    assert item.amount is not None
+    one = part(item.part, names)
+    far = centimetres(item.amount, f"the distance in `{item_text(item)}`", _example(item), FAR, names)
+    return None if one is None or far is None else model.Distance(one, far, item.towards, span=item.span)
 
 
 def _sided_well(item: Item, joint: str, movement: str, names: Names) -> bool:

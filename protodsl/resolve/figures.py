@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from protodsl.diagnostics import figures as say
 from protodsl.diagnostics.suggest import nearest
-from protodsl.model.figure import DIRECTIONS, VIEWS, Arrow, Figure, Pose
+from protodsl.model.figure import DIRECTIONS, VIEWS, Arrow, Distance, Figure, Pose
 from protodsl.model.lists import POSITIONS
 from protodsl.model.text import Prose
 from protodsl.resolve.figure_items import statement
@@ -88,6 +88,9 @@ def _pose(line: PoseLine, names: Names) -> Pose:
             names.say(say.position_not_first(item.part.text, item.span))
         elif (found := statement(item, names)) is not None:
             statements.append(found)
+            if line.keyword == "start" and isinstance(found, Distance) and found.relation in SIDES:
+                why, action = "there is no pose before it", "put it into `then` or `end`"
+                names.say(say.cannot_stand_so(items_text((item,)), why, action, item.span))
     return Pose(line.keyword, position, forward, tuple(statements), line.but, span=line.head)
 
 

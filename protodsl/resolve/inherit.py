@@ -28,6 +28,10 @@ SAFETY: dict[str, tuple[str, ...]] = {
 
 _KEYWORDS = frozenset(keyword for keywords in SAFETY.values() for keyword in keywords)
 
+# What shows an exercise, and the line by which a variant is not shown as the other one is.
+NO_PICTURE = "no figure"
+PICTURES = ("figure", "image", NO_PICTURE)
+
 LIFTED = "lifted"
 _LIFTS = ("allow if", "lift")
 
@@ -49,7 +53,7 @@ def inherit(inherited: Block | None, own: Block, kind: str, keep_title: bool, sa
         _nothing_to_lift(lifts, (), own, said)
         return own if not lifts else {keyword: lines for keyword, lines in own.items() if keyword not in _LIFTS}
     merged = {**inherited, **own}
-    for keyword in _LIFTS:
+    for keyword in (*_LIFTS, *(PICTURES if NO_PICTURE in own else ())):
         merged.pop(keyword, None)
     if not keep_title and "title" not in own:
         merged.pop("title", None)

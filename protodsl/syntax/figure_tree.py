@@ -31,7 +31,8 @@ class Item(Node):
     """One item of a pose.
 
     `form` is said (`lying on back`, `thighs horizontal`), angle, lean, lift, slide, on, against, under, behind, level,
-    or a distance: from, apart, in front of, far behind. `towards` is `right`, `left` or "".
+    or a distance: from, apart, in front of, far behind. `towards` is `right`, `left` or "";
+    behind a length it makes an angle a way to that side.
     """
 
     form: str

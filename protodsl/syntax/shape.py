@@ -10,8 +10,8 @@ from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.syntax import tree
 from protodsl.syntax.keywords import Entry, entries
 
-# A drawing and a picture file are two forms of one thing.
-_SAME = {"image": "figure"}
+# A drawing, a picture file and none of both are three forms of one thing.
+_SAME = {"image": "figure", "no figure": "figure"}
 _REASONED = frozenset(("allow if", "lift", "corrected", "place"))
 
 

@@ -268,7 +268,7 @@ class ProseLine(Statement):
 
 @frozen
 class NamesLine(Statement):
-    """position, bearing, works, still, better, forbid, leave out, has, supervised (no name)."""
+    """position, bearing, works, still, better, forbid, leave out, has; without a name supervised, no figure."""
 
     names: tuple[Name, ...]
 

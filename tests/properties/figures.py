@@ -77,6 +77,10 @@ items = (
     )
     | st.builds(lambda part, far: figure_tree.Item("apart", part, far), parts, lengths)
     | st.builds(
+        lambda part, far, side: figure_tree.Item("angle", part, far, towards=side),
+        parts, lengths, st.sampled_from(["right", "left"]),
+    )
+    | st.builds(
         lambda way, far: figure_tree.Item("lean", tree.Name("trunk"), far, tree.Name(way)),
         st.sampled_from(["forward", "back"]), degrees,
     )

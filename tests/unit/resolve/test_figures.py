@@ -11,12 +11,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from protodsl.model.exercise import Exercise
-from protodsl.model.figure import Angle, Contact, Figure, Lift, Part, Prop
+from protodsl.model.figure import Angle, Contact, Distance, Figure, Lift, Part, Prop
 from protodsl.resolve import resolve
 from protodsl.source import Source
 from protodsl.syntax import format_source, format_tree, tree
 from tests.properties import figures
 from tests.unit.resolve.shelf import Files
+from tests.unit.syntax.samples import parse
 
 GOOD = Path(__file__).resolve().parents[2] / "cases" / "good" / "figures"
 FILES = sorted(GOOD.glob("*.protocol"))
@@ -146,6 +147,35 @@ def test_a_variant_inherits_the_figure_and_a_restated_one_replaces_it() -> None:
     assert [pose.position for pose in figure(text, "y").poses] == ["standing"]
 
 
+def test_a_variant_may_have_no_picture() -> None:
+    """`no figure` takes the inherited one away, for the variants of the variant too, until one is stated anew."""
+    text = (
+        f"{BRIDGE}\nexercise x like bridge\n  no figure\n\nexercise y like x\n"
+        "\nexercise z like y\n  figure like bridge\n\nexercise w like z\n"
+    )
+    found = exercises(text)
+    figures = {name: one.figure for name, one in found.items()}
+    assert figures["x"] is figures["y"] is None
+    bridge, own = figures["bridge"], figures["z"]
+    assert bridge is not None and own is not None
+    assert own.poses == bridge.poses and figures["w"] == own
+    assert format_source(Source("p.protocol", text)).value == text
+
+
+def test_no_picture_and_one_are_one_line_too_many() -> None:
+    text = BRIDGE + "exercise x like bridge\n  no figure\n  figure like bridge\n"
+    assert [one.code.id for one in parse(text).diagnostics] == ["T125"]
+
+
+def test_a_way_to_a_side_is_no_angle() -> None:
+    lines = "    start standing\n    end the right foot 12 in to the right\n"
+    text = f"{BRIDGE}exercise x\n  do\n    Hop.\n  figure\n{lines}"
+    figure = exercises(text)["x"].figure
+    assert figure is not None
+    end = figure.poses[1]
+    assert end.statements == (Distance(Part("foot", "right"), Decimal("30.48"), "right"),)
+
+
 def test_a_change_may_be_like_what_it_changes() -> None:
     """`change` acts as if the text had been edited, so that the figure of before is the one to start from."""
     text = f"""{BRIDGE}
@@ -216,6 +246,10 @@ def test_lengths_and_weights_of_other_units_are_exact() -> None:
         ("start standing, hands behind pelvis", "F118"),
         ("start standing, knees horizontal", "F118"),
         ("start standing, right foot 30 cm apart", "F118"),
+        ("start standing, right foot 30 cm to right", "F118"),
+        ("start standing\nend right foot 30 kg to right", "F103"),
+        ("start standing\nend right fot 30 cm to right", "F102"),
+        ("start standing\nend right foot 300 cm to right", "F116"),
         ("start standing\nend but knees 90", "F119"),
         ("start standing\narrow pelvis up", "F123"),
     ],

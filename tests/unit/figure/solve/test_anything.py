@@ -50,7 +50,12 @@ STATEMENTS = st.one_of(
     st.builds(Line, PARTS, st.sampled_from(("horizontal", "vertical"))),
     st.builds(Lean, st.sampled_from(("forward", "back")), NUMBERS),
     st.builds(
-        Distance, PARTS, NUMBERS, st.sampled_from(("apart", "from", "in front of", "behind")), st.just(""), PARTS
+        Distance,
+        PARTS,
+        NUMBERS,
+        st.sampled_from(("apart", "from", "in front of", "behind", "right")),
+        st.just(""),
+        PARTS,
     ),
     st.builds(Height, PARTS, PARTS),
     st.builds(Posture, st.sampled_from(POSTURES), SIDES),

@@ -63,6 +63,22 @@ def test_a_seat_is_at_the_height_of_the_chair_and_feet_on_a_step_at_that_of_the_
     assert at(stood, "right ankle")[0] - at(stood, "left ankle")[0] == pytest.approx(30, abs=CLOSE)
 
 
+def test_a_foot_goes_to_a_side_of_where_it_was_and_the_body_with_it() -> None:
+    """A side step, and a hop on one leg with a pose in the air between."""
+    start, end = poses("start standing\nend right foot 30 cm to right")
+    assert at(end, "right ankle")[1] - at(start, "right ankle")[1] == pytest.approx(-30, abs=CLOSE)
+    assert at(end, "left ankle")[1] == pytest.approx(at(start, "left ankle")[1], abs=CLOSE)
+    start, air, end = poses(
+        "view front\nstart standing, lift left foot, left knee 60, right knee 30\n"
+        "then lift right foot, toes 8 cm from floor, right foot 20 cm to left\n"
+        "end right foot flat on floor, right foot 20 cm to left, right knee 40"
+    )
+    for before, after in ((start, air), (air, end)):
+        assert at(after, "right ankle")[1] - at(before, "right ankle")[1] == pytest.approx(20, abs=CLOSE)
+    assert at(end, "chin")[1] - at(start, "chin")[1] > 25
+    assert lowest(end, "right heel") == pytest.approx(0, abs=0.1)
+
+
 def test_heels_are_free_over_the_edge_of_a_step() -> None:
     (pose,) = poses("step 15 cm\nstart standing, forefeet on step edge, knees 0, ankles -10")
     assert lowest(pose, "right ball of big toe") == pytest.approx(15, abs=0.1)
