@@ -14,7 +14,7 @@ _TOUCHING: dict[str, tuple[str, ...]] = {
     "forefoot": FOOT[1:],
     "toes": FOOT[1:],
     "instep": ("toes",),
-    "outer foot": ("ankle",),
+    "outer foot": ("ball of little toe",),
     "ankle": ("ankle",),
     "shin": ("shin",),
     "calf": ("calf",),
@@ -62,6 +62,7 @@ _SIDE_LYING: dict[str, tuple[str, ...]] = {
     "knee": ("knee",),
     "leg": ("knee", "ankle"),
     "foot": ("ankle",),
+    "outer foot": ("ankle",),
     "thigh": ("thigh",),
 }
 
