@@ -5,7 +5,7 @@ from __future__ import annotations
 from protodsl.handout.blocks import Item, Row, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.masthead import version
-from protodsl.handout.phrase import Literal, Phrase, Written
+from protodsl.handout.phrase import AUTHOR, Literal, Phrase, Written
 from protodsl.handout.words import line, one_after_the_other, say
 
 
@@ -29,9 +29,9 @@ def about(draft: Draft) -> Section[Phrase]:
 
 
 def _version(draft: Draft) -> Phrase:
-    said: list[Phrase] = [say("about.protocol", name=Literal(draft.protocol.name)), version(draft)]
+    said: list[Phrase] = [say("about.protocol", name=Literal(draft.protocol.name, AUTHOR)), version(draft)]
     if draft.protocol.review is not None:
-        said.append(say("about.by", by=Literal(draft.protocol.review.by)))
+        said.append(say("about.by", by=Literal(draft.protocol.review.by, AUTHOR)))
     if draft.options.digest:
         said.append(say("about.digest", digest=Literal(draft.options.digest)))
     if draft.options.version:

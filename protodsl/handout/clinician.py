@@ -13,7 +13,7 @@ from protodsl.handout.draft import Draft, draft
 from protodsl.handout.masthead import version
 from protodsl.handout.options import Options
 from protodsl.handout.parts import parts
-from protodsl.handout.phrase import Literal, Measure, Phrase, Written
+from protodsl.handout.phrase import AUTHOR, PROGRAM, Literal, Measure, Phrase, Written
 from protodsl.handout.places import files, places
 from protodsl.handout.reading import reading
 from protodsl.handout.rule_tables import rule_tables
@@ -50,9 +50,9 @@ def compose_clinician(
 
 def _masthead(on: Draft) -> Masthead[Phrase]:
     protocol = on.protocol
-    said: list[Phrase] = [say("about.protocol", name=Literal(protocol.name)), version(on)]
+    said: list[Phrase] = [say("about.protocol", name=Literal(protocol.name, AUTHOR)), version(on)]
     if protocol.review is not None:
-        said.append(say("about.by", by=Literal(protocol.review.by)))
+        said.append(say("about.by", by=Literal(protocol.review.by, AUTHOR)))
     key = files(on)
     lines = say("clinician.lines")
     found = [one_after_the_other(*said), lines if key is None else one_after_the_other(lines, key)]
@@ -80,7 +80,7 @@ def _point(on: Draft, one: Diagnostic) -> Item[Phrase]:
 
 def _quoted(text: str) -> Phrase:
     """The words of a diagnostic; what it took from the author stands in quotes, as in print."""
-    return Literal(_TAKEN.sub("“\\1”", text))
+    return Literal(_TAKEN.sub("“\\1”", text), PROGRAM)
 
 
 def _settings(on: Draft) -> Section[Phrase] | None:
@@ -96,7 +96,7 @@ def _setting(on: Draft, one: Setting) -> tuple[Cell[Phrase], ...]:
     between: Phrase = NOTHING
     if one.low is not None and one.high is not None:
         between = say("number.range", low=Measure(one.low), high=Measure(one.high))
-    cells: tuple[Phrase, ...] = (Literal(one.name), Measure(one.value), between, places(on, (one.span,)))
+    cells: tuple[Phrase, ...] = (Literal(one.name, AUTHOR), Measure(one.value), between, places(on, (one.span,)))
     return tuple(Cell(cell) for cell in cells)
 
 

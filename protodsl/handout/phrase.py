@@ -86,11 +86,18 @@ class Weekday:
     short: bool = False
 
 
+AUTHOR, PROGRAM = "author", "program"
+
+
 @dataclass(frozen=True, slots=True)
 class Literal:
-    """Characters that no language changes: a telephone number, a version, a digest, a reference."""
+    """Characters that no language changes: a telephone number, a version, a digest, a reference.
+
+    `words_of` says whose language they are in where they are words all the same: AUTHOR or PROGRAM.
+    """
 
     text: str
+    words_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_EVEN, Decimal
 
-from protodsl.handout.phrase import Literal, Number, Phrase
+from protodsl.handout.phrase import PROGRAM, Literal, Number, Phrase
 from protodsl.handout.words import counted, number, one_after_the_other, say
 from protodsl.readability import Summary
 
@@ -18,7 +18,7 @@ def reading(of: Summary) -> Phrase:
         unit = "words" if of.in_words else "letters"
         first = say(f"reading.length.{unit}", value=Number(of.mean.quantize(_TENTH, ROUND_HALF_EVEN)))
     else:
-        by = Literal(level.measure.name)
+        by = Literal(level.measure.name, PROGRAM)
         first = say(f"reading.{level.measure.kind.value}", value=Number(level.shown), formula=by)
     if of.most is None:
         return first

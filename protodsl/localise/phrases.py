@@ -6,6 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 from protodsl.handout.phrase import (
+    AUTHOR,
+    PROGRAM,
     Day,
     DoseInWords,
     InWords,
@@ -57,6 +59,13 @@ def _dose(voice: Voice, one: DoseInWords) -> str:
     return doses.sentences(voice, one.dose, one.side)
 
 
+def _literal(voice: Voice, one: Literal) -> str:
+    """Marked as of its language where the page is in another, so that it is read aloud in its own."""
+    text = escape.literal(one.text)
+    language = {AUTHOR: voice.written_in, PROGRAM: SOURCE_LANGUAGE}.get(one.words_of, "")
+    return text if language in ("", voice.catalogue.language) else escape.in_language(text, language, False)
+
+
 def _number(voice: Voice, one: Number) -> str:
     return numbers.range_of(voice.catalogue, Range(one.value, one.value if one.to is None else one.to))
 
@@ -79,6 +88,6 @@ WRITERS: dict[type, Callable[[Voice, Any], str]] = {
     Number: _number,
     Day: lambda voice, one: numbers.day(voice.catalogue, one.date, one.short),
     Weekday: lambda voice, one: numbers.weekday(voice.catalogue, one.number, one.short),
-    Literal: lambda voice, one: escape.literal(one.text),
+    Literal: _literal,
     Listed: _listed,
 }

@@ -22,7 +22,7 @@ from protodsl.handout.person.reasons import left_out, printed
 from protodsl.handout.person.sums import sums
 from protodsl.handout.person.today import drafted
 from protodsl.handout.person.voice import side_of, spoken
-from protodsl.handout.phrase import Listed, Literal, Phrase, Written
+from protodsl.handout.phrase import AUTHOR, Listed, Literal, Phrase, Written
 from protodsl.handout.places import files
 from protodsl.handout.words import number, one_after_the_other, say
 from protodsl.model.clinic import Clinic
@@ -57,7 +57,7 @@ def _masthead(plan: Plan, on: Draft, title: Phrase) -> Masthead[Phrase]:
     """Which protocol, as of when, for which period; what is known of the person; what the short names stand for."""
     protocol, case = plan.protocol, plan.case
     said = [
-        say("about.protocol", name=Literal(protocol.name)),
+        say("about.protocol", name=Literal(protocol.name, AUTHOR)),
         say("masthead.version", version=Literal(protocol.version)),
         say("case.as-of", date=dated(plan.as_of), started=dated(case.started)),
     ]

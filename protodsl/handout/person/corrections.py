@@ -10,7 +10,7 @@ from protodsl.decide.plan import Plan
 from protodsl.handout.blocks import Bullets, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.evidence import finding, prose_or_name, value
-from protodsl.handout.phrase import Day, Listed, Literal, Phrase, Written
+from protodsl.handout.phrase import AUTHOR, Day, Listed, Literal, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.words import say
 from protodsl.model.case import Added, Case, Changed, LeftOut, Observation, Placing
@@ -20,7 +20,7 @@ from protodsl.source import Span
 def corrections(plan: Plan, on: Draft) -> Section[Phrase] | None:
     """A list in the order of kind, then of date; what comes after today is not in it."""
     notes = (
-        _item(on, say("case.note", date=Day(one.date), words=Literal(one.words)), one.span)
+        _item(on, say("case.note", date=Day(one.date), words=Literal(one.words, AUTHOR)), one.span)
         for one in plan.case.notes
         if one.date <= plan.as_of
     )

@@ -8,7 +8,7 @@ from datetime import date
 from protodsl.decide.plan import Evidence
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.voice import side_of
-from protodsl.handout.phrase import Day, Listed, Literal, Measure, Phrase, Written
+from protodsl.handout.phrase import AUTHOR, Day, Listed, Literal, Measure, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.words import NOTHING, say
 from protodsl.model.case import Value
@@ -20,7 +20,7 @@ _TIME = ("start", "phase start")
 
 def finding(name: str, side: str | None) -> Phrase:
     """A finding by its name, with its side."""
-    return Literal(name) if side is None else say("case.sided", name=Literal(name), side=side_of(side))
+    return Literal(name, AUTHOR) if side is None else say("case.sided", name=Literal(name, AUTHOR), side=side_of(side))
 
 
 def value(one: Value) -> Phrase:
@@ -31,7 +31,7 @@ def value(one: Value) -> Phrase:
         return say("case.value.yes" if one else "case.value.no")
     if isinstance(one, Quantity):
         return Measure(one)
-    return Day(one) if isinstance(one, date) else Literal(one)
+    return Day(one) if isinstance(one, date) else Literal(one, AUTHOR)
 
 
 def last(on: Draft, one: Evidence) -> Phrase:
@@ -78,7 +78,7 @@ def _is_time(on: Draft, one: Evidence) -> bool:
 def _gone_by(one: Evidence) -> Phrase:
     if one.finding in _TIME:
         return say(f"case.time.{one.finding.replace(' ', '-')}", value=value(one.value))
-    return say("case.time", name=Literal(one.finding), value=value(one.value))
+    return say("case.time", name=Literal(one.finding, AUTHOR), value=value(one.value))
 
 
 def _is_date(on: Draft, name: str) -> bool:
@@ -93,4 +93,4 @@ def prose_or_name(on: Draft, name: str) -> Phrase:
     if declared is not None:
         return say("name", name=Written(declared.title))
     target = scope.targets.get(name)
-    return say("name", name=Written(target.words)) if target is not None else Literal(name)
+    return say("name", name=Written(target.words)) if target is not None else Literal(name, AUTHOR)

@@ -6,7 +6,7 @@ from protodsl.decide.plan import UNANSWERED, OpenQuestion, Plan, QuestionUse
 from protodsl.handout.blocks import Framed, Item, Section
 from protodsl.handout.draft import Draft
 from protodsl.handout.person.evidence import finding, last, prose_or_name
-from protodsl.handout.phrase import Listed, Literal, Phrase, Written
+from protodsl.handout.phrase import PROGRAM, Listed, Literal, Phrase, Written
 from protodsl.handout.places import places
 from protodsl.handout.words import counted, one_after_the_other, say
 from protodsl.source import Span
@@ -53,5 +53,5 @@ def _together(uses: tuple[QuestionUse, ...]) -> dict[tuple[str, str], list[Span]
 def _use(on: Draft, kind: str, item: str, spans: list[Span]) -> Phrase:
     lines = places(on, spans)
     if not item:
-        return say("case.use", kind=Literal(kind), lines=lines)
-    return say("case.use.of", kind=Literal(kind), item=prose_or_name(on, item), lines=lines)
+        return say("case.use", kind=Literal(kind, PROGRAM), lines=lines)
+    return say("case.use.of", kind=Literal(kind, PROGRAM), item=prose_or_name(on, item), lines=lines)
