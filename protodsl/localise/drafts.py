@@ -27,7 +27,7 @@ def as_draft(
 ) -> Handout[str]:
     """The page with a note over everything else, and a line for the head of every page, in both languages."""
     spoken = tuple(one for one in (product or catalogue(language), _spoken(written_in)) if one is not None)
-    said = {" ".join((one.say("draft.note"), one.say("draft.missing"))): one for one in reversed(spoken)}
+    said = {_note(one): one for one in reversed(spoken)}
     notes = [
         Item(_in(one, page_language, text), f"draft/{at}") for at, (text, one) in enumerate(reversed(said.items()), 1)
     ]
@@ -103,6 +103,11 @@ def _phrases(node: Any) -> Iterator[Phrase]:
 @cache
 def _fields(kind: type) -> tuple[str, ...]:
     return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
+
+
+def _note(spoken: Catalogue) -> str:
+    """What a draft is, and what its underlined words are."""
+    return spoken.say("list.sentences", {"first": spoken.say("draft.note"), "second": spoken.say("draft.missing")})
 
 
 def _in(spoken: Catalogue, page: str, text: str) -> str:
