@@ -74,7 +74,7 @@ _PROPPED: dict[str, float] = {
 _ON_HANDS: dict[str, float] = {
     "pelvis forward": 75, "hip flexion": 80, "shoulder flexion": 90, "elbow flexion": 5, "forearm pronation": 85,
     "wrist extension": 75,
-}
+}  # fmt: skip
 _TUCKED: dict[str, float] = {"ankle dorsiflexion": 5, "toe extension": 55}
 # Where an arm or leg tends to when a part of it is put somewhere, by position, landmark and surface; the pelvis may
 # have to lean forward to it.

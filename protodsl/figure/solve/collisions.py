@@ -16,10 +16,7 @@ from protodsl.model.figure import Posture
 def meant_to_meet(askings: Sequence[Asking]) -> frozenset[str]:
     """The names in COLLISIONS of what touches because a pose says so: that pair alone."""
     return frozenset(
-        name
-        for asking in askings
-        if asking.kind == "touch"
-        for name in (_pairs(asking.landmark, _touched(asking)))
+        name for asking in askings if asking.kind == "touch" for name in _pairs(asking.landmark, _touched(asking))
     )
 
 

@@ -37,7 +37,6 @@ from protodsl.model.figure import (
     Statement,
 )
 
-
 ON_HIPS = "hands on hips"
 
 
@@ -93,8 +92,7 @@ def holding_a_stick(
         return
     for one, other in scene.rigid:
         first, second = (LANDMARKS[measured(part.name, part.side)] for part in (one, other))
-        moved = frozenset(touching(one.name, one.side, position.name)) | set(touching(other.name, other.side, position.name))
-        if moved & holding.slides:
+        if any(holding.slides & set(touching(part.name, part.side, position.name)) for part in (one, other)):
             continue
         far = length(minus(body.centre(first), body.centre(second)))
         there = replace(second, radius=far - first.radius)
@@ -142,9 +140,7 @@ def _follows_from_others(name: str, holding: Holding) -> bool:
     return mark == "little knuckle" and "palm" in there
 
 
-def touching_parts(
-    holding: Holding, position: Position, body: Placement | None
-) -> Iterator[Asking]:
+def touching_parts(holding: Holding, position: Position, body: Placement | None) -> Iterator[Asking]:
     """Parts that rest on other parts."""
     for touch, because in holding.touches:
         for side in sides_of(touch.part.side) if touch.part.name not in MIDDLE_PARTS else ("",):

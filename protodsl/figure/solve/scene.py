@@ -56,8 +56,8 @@ class Surface:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The surfaces by name; a wall runs through the world's origin. `under` are the things that lie
-    under a part; `between` two parts that hold something between them, with its breadth in cm; `rigid` two parts that hold one stick;
+    """The surfaces by name; a wall runs through the world's origin. `under` are the things that lie under a part,
+    `between` two parts that hold something between them, with its breadth in cm, `rigid` two parts that hold one stick;
     with `step_ahead` a step is gone up or down forwards.
     """
 
@@ -123,9 +123,10 @@ def _underlay(part: Part, kind: str, figure: Figure) -> Underlay:
     own = set(touching(part.name, part.side, position))
     for pose in figure.poses:
         for one in pose.statements:
-            if isinstance(one, Contact) and one.surface not in (kind, "wall"):
-                if own & set(touching(one.part.name, one.part.side, position)):
-                    return Underlay(part, kind, one.surface, put=one.surface != "floor")
+            if not isinstance(one, Contact) or one.surface in (kind, "wall"):
+                continue
+            if own & set(touching(one.part.name, one.part.side, position)):
+                return Underlay(part, kind, one.surface, put=one.surface != "floor")
     seated = position == "sitting" and part.name in ("thigh", "seat", "pelvis", "hip")
     return Underlay(part, kind, "chair" if seated else "floor")
 

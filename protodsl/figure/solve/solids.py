@@ -39,9 +39,7 @@ def into_solids(
         yield from _into_step(body, holds, scene, more_than)
 
 
-def _into_seat(
-    body: Placement, holds: dict[str, Hold], scene: Scene, more_than: float
-) -> Iterator[tuple[str, Demand]]:
+def _into_seat(body: Placement, holds: dict[str, Hold], scene: Scene, more_than: float) -> Iterator[tuple[str, Demand]]:
     seats = [name for name in ("right seat", "left seat") if name in holds and holds[name].surface == "chair"]
     if not seats:
         return
@@ -60,9 +58,7 @@ def _into_seat(
                 yield f"{name}, chair", not_through(ball, seat.normal, seat.offset - slack, _WEIGHT)
 
 
-def _into_step(
-    body: Placement, holds: dict[str, Hold], scene: Scene, more_than: float
-) -> Iterator[tuple[str, Demand]]:
+def _into_step(body: Placement, holds: dict[str, Hold], scene: Scene, more_than: float) -> Iterator[tuple[str, Demand]]:
     on = [name for name, hold in holds.items() if hold.surface == "step" and name.partition(" ")[2] in FOOT]
     if not on:
         return
@@ -83,8 +79,10 @@ def _into_step(
             through = ball.radius + (x - edge if ahead else edge + DEPTHS["step"] - x)
             up = height - (z - ball.radius)
             if min(level, through, up) > more_than and abs(y - at[1]) < HALF_STEP:
-                out = _beyond_edge(ball, hindmost, behind, ahead)
-                yield f"{side} {mark}, step", out if stands or level < up else not_through(ball, UPWARD, height, _WEIGHT)
+                out: Demand = _beyond_edge(ball, hindmost, behind, ahead)
+                if not stands and up <= level:
+                    out = not_through(ball, UPWARD, height, _WEIGHT)
+                yield f"{side} {mark}, step", out
 
 
 def _beyond_edge(ball: Sphere, hindmost: Sphere, behind: float, ahead: bool) -> Level:

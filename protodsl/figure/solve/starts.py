@@ -104,8 +104,7 @@ def _standing_straight(asked: Asked, less_than: float) -> list[str]:
     return [
         side
         for side in SIDES
-        if (side, "leg") in stands
-        and asked.start[PELVIS + ANGLE_NUMBER[f"{side} knee flexion"]] < radians(less_than)
+        if (side, "leg") in stands and asked.start[PELVIS + ANGLE_NUMBER[f"{side} knee flexion"]] < radians(less_than)
     ]
 
 
