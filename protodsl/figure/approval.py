@@ -62,7 +62,7 @@ class Approvals:
 def drawing_digest(svg: str) -> str:
     """A digest of what is drawn and where: not of colours, line widths, size on paper or names inside the file.
 
-    Taken of the drawing as written, for the right side, at the scale of one sheet (`draw.SCALE`).
+    Taken of the drawing as written, for the right side, at the scale of one sheet (`drawn.SCALE`).
     """
     root = fromstring(svg)
     parts = [root.get("viewBox", "")]

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from protodsl.figure.drawn import SCALE
+
 PAPERS = ("A4", "Letter")
 # Millimetres, and points of type, as the style sheets have them.
 _WIDTHS, _MARGIN = {"A4": 210.0, "Letter": 215.9}, 16.0
 _USUAL_PRINT, _LARGE_PRINT = 12, 17
-# Drawings come with bodies of 30 mm a stature (`figure.draw`), which look lost on a plate: they are shown at 40.
-_ENLARGED = 40 / 30
-# The plates beside the steps of compact print, where drawings are set smaller by a fixed share (`environment`).
-_COMPACT = 0.73
+# Millimetres a stature on the plates beside the steps of compact print, as a share of what is drawn; in all other print
+# a drawing is shown as large as it was made, and grows with the type.
+_COMPACT = 22 / SCALE
 _BESIDE_STEPS, _BESIDE_STEPS_WIDE = 15.8 * 4.2333 / _COMPACT, 20.6 * 4.2333 / _COMPACT
 
 _CHINESE = frozenset(("zh", "yue", "wuu", "nan", "hak"))
@@ -62,13 +63,13 @@ class Style:
     def _plate(self, beside: float) -> float:
         measure = _WIDTHS[self.paper] - 2 * _MARGIN
         if self.large_print:
-            return measure * _USUAL_PRINT / _LARGE_PRINT / self.enlarged
-        return beside if self.compact else measure / self.enlarged
+            return measure * _USUAL_PRINT / _LARGE_PRINT
+        return beside if self.compact else measure
 
     @property
     def enlarged(self) -> float:
-        """How much larger a drawing is shown than it was made; smaller in compact print, beside its text."""
-        return _COMPACT if self.compact and not self.large_print else _ENLARGED
+        """How much larger a drawing is shown than it was made: smaller in compact print, beside its text."""
+        return _COMPACT if self.compact and not self.large_print else 1.0
 
     @property
     def counters(self) -> str:

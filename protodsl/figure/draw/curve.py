@@ -8,7 +8,7 @@ from math import hypot
 
 from protodsl.figure.draw.contour import Point
 
-# Units of the drawing in a centimetre of a body of 170 cm: on paper of 30 mm a stature a unit is 0.06 mm.
+# Units of the drawing in a centimetre of a body of 170 cm: on paper of 36 mm a stature a unit is 0.07 mm.
 UNITS = 3
 # How far a curve may lie from its points, in centimetres.
 _TOLERANCE = 0.3

@@ -9,12 +9,11 @@ from protodsl.figure.draw import panels as parts
 from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.layers import written
 from protodsl.figure.draw.works import shown
+from protodsl.figure.drawn import SCALE
 from protodsl.figure.posture import STATURE, SolvedFigure
 
 # What is kept of drawings elsewhere is kept by their input and this number: raise it whenever a drawing would differ.
-VERSION = 1
-# Millimetres of paper for the stature of the body.
-SCALE = 30.0
+VERSION = 2
 # Millimetres: a panel has room for its caption.
 _NARROWEST = 20.0
 

@@ -11,8 +11,9 @@ from tinyhtml5.parser import HTMLParser
 
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.curve import UNITS
-from protodsl.figure.draw.draw import SCALE, Drawing, draw
+from protodsl.figure.draw.draw import Drawing, draw
 from protodsl.figure.draw.panels import sheet
+from protodsl.figure.drawn import SCALE
 from protodsl.figure.posture import STATURE, PlacedProp
 from protodsl.model.lists import POSITIONS
 from tests.unit.figure.draw.bodies import EXAMPLES, figure, pose, still
@@ -140,13 +141,13 @@ def test_outlines_are_closed(name: str) -> None:
 
 
 def test_one_scale_whatever_the_figure() -> None:
-    """A unit of every drawing is the same length on paper, and somebody who stands is 30 mm high."""
+    """A unit of every drawing is the same length on paper, and somebody who stands as high as is said."""
     for name in EXAMPLES:
         drawing = _drawn(name)
         assert drawing.width_mm / _viewbox(drawing.svg)[2] == pytest.approx(SCALE / (STATURE * UNITS), rel=0.01)
     standing = draw(still("standing", "front"))
     assert standing.height_mm == pytest.approx(SCALE, abs=1.7)
-    assert draw(still("standing", "front"), scale=60.0).height_mm == pytest.approx(2 * standing.height_mm, abs=0.2)
+    assert draw(still("standing", "front"), scale=2 * SCALE).height_mm == pytest.approx(2 * standing.height_mm, abs=0.2)
 
 
 def test_where_panels_do_not_fit_there_is_one_with_a_shadow() -> None:
@@ -187,7 +188,7 @@ def test_tones_differ_in_grey() -> None:
 
 
 def test_lines_are_wide_enough_for_print() -> None:
-    """At 30 mm a stature no line is finer than .15 mm, common practice in print without a source."""
+    """In usual print no line is finer than .15 mm, common practice in print without a source."""
     unit = SCALE / (STATURE * UNITS)
     assert min(ink.LINE, ink.THIN, ink.HATCH) * unit > 0.15
 

@@ -49,7 +49,7 @@ def test_captions_are_as_wide_as_the_drawing() -> None:
     assert made.value is not None
     text = made.value.decode() if isinstance(made.value, bytes) else str(made.value)
     drawings = re.findall(r"<svg[^>]* role=\"img\"[^>]*style=\"(width:[^\"]*)\"", text)
-    captions = re.findall(r"<figcaption[^>]*style=\"(width:[^\"]*)\"", text)
+    captions = re.findall(r"<div class=\"captions[^>]*style=\"(width:[^\"]*)\"", text)
     assert drawings == captions and len(drawings) == len(_NAMES)
 
 
