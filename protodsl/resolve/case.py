@@ -95,13 +95,13 @@ def resolve_case(file: tree.File, find: FindProtocol, known: Iterable[str] = ())
         read = _LINES.get(type(one))
         if read is not None:
             read(one, reading)
+    whole = _case(case, line, reading)
     said += reading.desk.said
     said += followed.said(reading.names, file.path)
     said += _contradictions(reading.parts)
     said += _too_late(reading)
     said += _chosen_twice(reading.parts.chosen, followed.protocol)
     said += _version_pinned(line, reading.parts.versions, followed.protocol)
-    whole = _case(case, line, reading)
     if whole is None:
         return Outcome(None, in_order(tuple(said)))
     held, more = versions(whole, followed, tuple(reading.parts.changed), file.path)
