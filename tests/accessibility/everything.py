@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import subprocess
+import sys
 import tempfile
 from collections import Counter
 from collections.abc import Iterable
@@ -47,6 +48,8 @@ def _count(what: str, results: Iterable[tuple[str, tuple[str, ...]]]) -> int:
     for name, failures in results:
         counts["pages"] += 1
         counts["failed"] += bool(failures)
+        if counts["pages"] % 50 == 0:
+            print(f"{what}: {counts['pages']} pages so far", file=sys.stderr, flush=True)
         for one in failures:
             print(f"{name}: {one}", flush=True)
     print(f"{what}: {counts['pages']} pages, {counts['failed']} failed", flush=True)
