@@ -6,15 +6,23 @@ from collections.abc import Iterable
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word within a third of the length of `word` (Damerau-Levenshtein), or None."""
+    """The known word within a third of the length of `word` (Damerau-Levenshtein), or None.
+
+    Beyond a slip of one letter, a name that `word` is the beginning of goes before one that looks like it: `arm slides`
+    means `arm slides on table` and not `wall slides`.
+    """
     limit = max(1, len(word) // 3)
     best: tuple[int, str] | None = None
-    for candidate in sorted(set(known)):
+    candidates = sorted(set(known))
+    for candidate in candidates:
         if abs(len(candidate) - len(word)) > limit or candidate == word:
             continue
         far = 0 if candidate.lower() == word.lower() else _distance(word, candidate)
         if far <= limit and (best is None or far < best[0]):
             best = (far, candidate)
+    begun = [candidate for candidate in candidates if candidate.startswith(f"{word} ")]
+    if len(begun) == 1 and (best is None or best[0] > 1):
+        return begun[0]
     return best[1] if best else None
 
 
