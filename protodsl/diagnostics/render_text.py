@@ -145,6 +145,9 @@ def _fix(fix: Fix, sources: Mapping[str, Source], paint: _Paint) -> Iterator[str
         where = _place(fix.span, sources)
         yield from _said("fix", f"at {where} write:", paint)
         yield from (f"{'':{_GUTTER + 2}}{visible(line)}" for line in after.split("\n"))
+    elif not before.strip() and not after.strip():
+        blanks = f"{len(after)} blank{'s' if len(after) > 1 else ''}" if after else "nothing"
+        yield from _said("fix", f"write {blanks} here", paint)
     elif not before:
         yield from _said("fix", f"put in `{after.strip()}`", paint)
     elif not after:

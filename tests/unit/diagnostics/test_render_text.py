@@ -146,6 +146,7 @@ def test_notes_help_and_fix() -> None:
     [
         (2, 2, "each side", "put in `each side`"),
         (2, 7, "", "take out `works`"),
+        (0, 2, "    ", "write 4 blanks here"),
         (0, 2, "a\n  b", "at a.protocol:1:1 write:"),
     ],
 )
