@@ -55,14 +55,16 @@ def show(
 
 
 def counted(diagnostics: tuple[Diagnostic, ...]) -> str:
-    """`2 errors, 1 warning`; the code to explain is named where there is only one."""
+    """`2 errors, 1 warning`, and the code to explain: of several the first of the gravest."""
     parts = []
     for severity in sorted(Severity, reverse=True):
         count = sum(one.severity is severity for one in diagnostics)
         if count:
             parts.append(f"{count} {NAMES[severity]}{'s' if count > 1 else ''}")
-    codes = sorted({one.code.id for one in diagnostics})
-    return f"{', '.join(parts)}. `protodsl explain {codes[0]}` says more{' of one' if len(codes) > 1 else ''}."
+    gravest = max(diagnostics, key=lambda one: one.severity)
+    several = len({one.code.id for one in diagnostics}) > 1
+    first = f" of the first {NAMES[gravest.severity]}" if several else ""
+    return f"{', '.join(parts)}. `protodsl explain {gravest.code.id}` says more{first}."
 
 
 def say(words: str) -> None:

@@ -34,6 +34,17 @@ def test_all_problems_of_all_files_come_in_one_run(cli: Cli, project: Path) -> N
     assert f"{len(heads)} errors" in result.out
 
 
+def test_the_code_to_explain_is_that_of_the_gravest(cli: Cli, project: Path) -> None:
+    """An error counts before the hints and warnings that stand above it in the file or the alphabet."""
+    with (project / "library/common.protocol").open("a") as out:
+        out.write("\nequipment ball: a ball\n")
+    assert cli("check").out.splitlines()[-1] == "1 hint. `protodsl explain N204` says more."
+    with (project / "stronger-legs.protocol").open("a") as out:
+        out.write("\nexcercise x\n")
+    last = cli("check").out.splitlines()[-1]
+    assert last.endswith("`protodsl explain T104` says more of the first error."), last
+
+
 def test_a_file_alone_is_checked_with_what_it_uses(cli: Cli, project: Path) -> None:
     with (project / "library/common.protocol").open("a") as out:
         out.write("\nexcercise x\n")
