@@ -151,11 +151,13 @@ def _record(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> No
         '  protodsl record cases/P-0417.case --place 2026-11-20 "calf strength: on the step" --because seen\n'
         '  protodsl record cases/P-0417.case --from "2026-11-22 to 2026-11-25" "leave out calf strength" \\\n'
         '      --because "travelling"\n'
-        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" "dose 2 x 10" --because tired\n'
+        '  protodsl record cases/P-0417.case --from 2026-11-22 "change heel raise" \\\n'
+        '      "dose 2 x 10, 3 days a week" --because tired\n'
         '  protodsl record cases/P-0417.case --note 2026-11-20 "ran for the bus"\n\n'
         "The file is checked with the new lines first; with an error nothing is written. No line that stands there\n"
         "is changed: a wrong answer is put right with --correct, which keeps both. Only `unknown: NAME`, answered on\n"
-        "its own date, gives its place to the answer, and that is said.",
+        "its own date, gives its place to the answer, and that is said. A `dose` under `change` is the whole dose,\n"
+        "its days and sides too.",
     )
     command.add_argument("case", type=Path, metavar="CASE", help="the case file")
     for name, metavar, purpose in (

@@ -413,3 +413,13 @@ def test_a_change_that_cannot_be_is_not_written(
     result = cli("record", case, *words)
     assert (result.status, result.out) == (status, "")
     assert case.read_text() == CASE
+
+
+def test_a_changed_dose_that_leaves_the_days_out_is_said_at_once(cli: Cli, case: Path, project: Path) -> None:
+    """It is the whole dose: without days it counts as daily, which may be more than before."""
+    (project / "ankle.protocol").write_text(ANKLE)
+    result = cli("record", case, "--from", "2026-11-12", "change rocks", "dose 2 x 5", "--because", "tired")
+    assert result.status == 0
+    assert "warning D705" in result.err
+    result = cli("record", case, "--from", "2026-11-13", "change rocks", "dose 2 x 5, daily", "--because", "better")
+    assert (result.status, result.err.count("warning D705")) == (0, 1), result.err
