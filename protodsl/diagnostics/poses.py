@@ -53,7 +53,7 @@ def without_contact(part: str, surface: str, because: str) -> Hint:
 
 def without_angle(angle: str, written: str, instead: float) -> Hint:
     """An angle that stands in the way, and what it would be of itself."""
-    would = f"it would be {instead:.0f} instead of {written}"
+    would = f"it would be {round(instead)} instead of {written}"
     return f"possible if {angle} is not fixed ({would})", f"take out or change `{angle} {written}`"
 
 

@@ -240,7 +240,7 @@ def _askings(
     return (
         *lying(position, holding, scene, loose),
         *staying(holding, before, body_before, scene, position, LOOSE if sliding else STAYS),
-        *holding_a_stick(holding, body_before, scene, position, LOOSE if sliding else STAYS),
+        *holding_a_stick(holding, body_before, scene, position, LOOSE / 10 if sliding else STAYS),
         *touching_parts(holding, position, body_before),
         *on_the_hips(pose, holding),
         *moved_aside(pose, body_before, position),

@@ -10,7 +10,7 @@ from math import degrees
 from protodsl.figure.body.parts import lifted, limb_of
 from protodsl.figure.body.skeleton import ANGLE_NUMBER, SIDES
 from protodsl.figure.body.wordings import angles_of
-from protodsl.figure.solve.contacts import WRITTEN
+from protodsl.figure.solve.contacts import WRITTEN, Hold
 from protodsl.figure.solve.faults import beyond_of, faults_of, slides_of
 from protodsl.figure.solve.motion import PELVIS
 from protodsl.figure.solve.posing import Posed, pose_body
@@ -97,11 +97,23 @@ def _candidates(posed: Posed) -> Iterator[WithoutContact]:
         if not hold.firm or hold.surface == "pillow" or (hold.part, hold.surface) in seen:
             continue
         seen.add((hold.part, hold.surface))
-        yield WithoutContact(hold.part, hold.surface, hold.because)
+        sides = _sides_there(posed, hold)
+        if hold.part.side or len(sides) != 1:
+            yield WithoutContact(hold.part, hold.surface, hold.because)
         if hold.part.name in PAIRED_PARTS and not hold.part.side:
-            yield from (WithoutContact(replace(hold.part, side=side), hold.surface, hold.because) for side in SIDES)
+            yield from (WithoutContact(replace(hold.part, side=side), hold.surface, hold.because) for side in sides)
             if hold.part.name == "foot":
                 yield WithoutContact(Part("heel"), hold.surface, hold.because)
+
+
+def _sides_there(posed: Posed, hold: Hold) -> tuple[str, ...]:
+    """The sides on which a part still lies on its surface: of a pair one may have been put elsewhere."""
+    there = {
+        limb_of(name)[0]
+        for name, other in posed.asked.holding.holds.items()
+        if (other.part, other.surface) == (hold.part, hold.surface)
+    }
+    return tuple(side for side in SIDES if side in there)
 
 
 def _unlikely(candidate: WithoutContact, posed: Posed) -> tuple[int, int, int]:

@@ -24,7 +24,7 @@ _SAME: dict[str, str] = {
 }
 # Going this far through something is corrected, in cm.
 NOTICED = 0.2
-ROUNDS = 3
+ROUNDS = 4
 # A cost from which another start is tried.
 HARDLY = 60.0
 

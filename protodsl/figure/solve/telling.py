@@ -78,7 +78,7 @@ def _cannot_be(posed: Posed, faults: tuple[Fault, ...], scene: Scene) -> Diagnos
     if worst is not None:
         measured = shortfall(posed, worst, looser(posed, worst, scene))
         faults = tuple(measured if fault is worst else fault for fault in faults)
-    facts = tuple(_fact(fault) for fault in faults)
+    facts = tuple(dict.fromkeys(_fact(fault, faults) for fault in faults))
     hints = tuple(_words(hint, posed) for hint in hints_of(posed, scene))
     return say.pose_cannot_be(_kind(faults), posed.asked.pose.role, hints, facts, posed.asked.pose.span, _place(faults))
 
@@ -100,13 +100,15 @@ def _place(faults: tuple[Fault, ...]) -> Span:
     return next((fault.statement.span for fault in faults if isinstance(fault, NotHeld)), NOWHERE)
 
 
-def _fact(fault: Fault) -> str:
+def _fact(fault: Fault, faults: tuple[Fault, ...]) -> str:
     if isinstance(fault, OffSurface):
         return say.off_surface(part_words(fault.part), fault.surface, fault.cm)
     if isinstance(fault, NotHeld):
         return say.not_held(statement_words(fault.statement), fault.off, fault.in_degrees)
     if isinstance(fault, Beyond):
-        return say.past_anatomy(joint_words(fault.angle), fault.movement, abs(fault.degrees), fault.normal)
+        alike = [one for one in faults if isinstance(one, Beyond) and plain_name(one.angle) == plain_name(fault.angle)]
+        joint = joint_words(fault.angle, both=len({round(one.degrees) for one in alike}) < len(alike))
+        return say.past_anatomy(joint, fault.movement, abs(fault.degrees), fault.normal)
     return say.goes_through(fault.landmark, fault.what, fault.cm)
 
 

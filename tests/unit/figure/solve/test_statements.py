@@ -277,3 +277,24 @@ def test_a_leg_that_stands_straight_bends_where_the_other_is_put_lower() -> None
     assert lowest(down, "left heel") == pytest.approx(0, abs=CLOSE)
     assert lowest(down, "right heel") == pytest.approx(10, abs=CLOSE)
     assert down.angles["right knee flexion"] > 30
+
+
+@pytest.mark.parametrize("start", ["lying face down", "lying face down, arms by sides", "on all fours"])
+def test_elbows_that_prop_bend_the_way_they_go(start: str) -> None:
+    """Wherever the arms come from."""
+    _, end = poses(f"start {start}\nend lift chest, forearms on floor")
+    assert end.angles["right elbow flexion"] > 45
+    assert at(end, "right wrist")[0] > at(end, "right elbow")[0] + 15
+
+
+@pytest.mark.parametrize("text", ["start kneeling, hands on floor", "start kneeling\nend hands on floor"])
+def test_who_kneels_puts_the_hands_on_the_floor_in_front(text: str) -> None:
+    end = poses(text)[-1]
+    assert at(end, "right palm")[0] > at(end, "right kneecap")[0]
+    assert -20 < end.angles["lower back flexion"] < 40
+
+
+def test_who_sits_with_long_legs_leans_on_the_hands_behind() -> None:
+    _, end = poses("start long sitting\nend hands on floor")
+    assert at(end, "right palm")[0] < at(end, "right hip")[0]
+    assert end.angles["right hip flexion"] < 92
