@@ -22,9 +22,9 @@ from protodsl.model.figure import PAIRED_PARTS, Arrow
 # Centimetres of the body: the shortest and the longest arrow, its head, and how near it may come to anything.
 _SHORTEST, _LONGEST = 30.0, 62.0
 _HEAD_LONG, _HEAD_HALF = 9.0, 5.0
-_CLEAR = 6.5
+CLEAR = 6.5
 # A far limb, drawn faint, may be crossed sooner: so much nearer, at this share of the cost.
-_NEARER_TO_FAR, _OF_FAR = 4.0, 0.35
+_NEARER_TO_FAR, _OF_FAR = 4.0, 0.45
 # Centimetres: a part that goes less far is hardly seen to move; one that goes less far than the other does not.
 _HARDLY, _STILL = 16.0, 3.0
 _ENDS = ("fingertips", "toes", "heel")
@@ -32,7 +32,7 @@ _STEPS = 8
 _SHIFTS = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 32.0, -32.0, 40.0, -40.0)
 _OFFSETS = tuple(3.0 * i for i in range(-11, 12))
 # What of its length is left, and what it costs to shorten one that is no longer than it has to be.
-_LENGTHS = ((1.0, 0.0), (0.72, 9.0))
+_LENGTHS = ((1.0, 0.0), (0.72, 14.0))
 # Where an arrow may be put, along its own way and beside it, how long, and what that alone costs.
 _PLACES = sorted(
     (1.1 * abs(shift) + 1.3 * abs(offset) + cost, shift, offset, length)
@@ -160,8 +160,8 @@ def _enlarged(path: Path, by: float) -> Path:
 
 
 def _cost(at: Point, body: Field, far: Field, face: Field, room: Callable[[Point], float]) -> float:
-    over = min(max(0.0, _CLEAR - body(*at)), 12.0)
+    over = min(max(0.0, CLEAR - body(*at)), 12.0)
     if over < 12.0:
-        over = max(over, min(max(0.0, _CLEAR - _NEARER_TO_FAR - far(*at)), 12.0) * _OF_FAR)
+        over = max(over, min(max(0.0, CLEAR - _NEARER_TO_FAR - far(*at)), 12.0) * _OF_FAR)
     on_face = max(0.0, 9.0 - face(*at))
-    return over * 2.5 + on_face * 12.0 + room(at) * 6.0
+    return over * 3.0 + on_face * 12.0 + room(at) * 6.0

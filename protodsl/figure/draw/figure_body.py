@@ -8,7 +8,7 @@ from math import hypot
 
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.camera import Camera, placed, turned
-from protodsl.figure.draw.contour import Loop, Point, outlines
+from protodsl.figure.draw.contour import Field, Loop, Point, outlines
 from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.layers import Layer
 from protodsl.figure.draw.order import back_to_front, far_limbs
@@ -39,16 +39,23 @@ class Body:
     order: tuple[str, ...]
     far: frozenset[str]
 
-    def distance(self, x: float, y: float, far: bool | None = None) -> float:
-        """From the outline of the body, negative inside: of its far limbs, of all others, or (None) of the whole."""
-        return min(
-            (
-                part.solid.distance(x, y)
-                for name, part in self.parts.items()
-                if far is None or (name in self.far) is far
-            ),
-            default=1e9,
-        )
+    def distance(self, x: float, y: float) -> float:
+        """From the outline of the whole body, negative inside."""
+        return min(part.solid.distance(x, y) for part in self.parts.values())
+
+    def near_to(self, reach: float, far: bool) -> Field:
+        """As `distance`, of the far limbs or of all others, for places nearer than `reach`; beyond it, `reach`."""
+        solids = [part.solid for name, part in self.parts.items() if (name in self.far) is far]
+        known = [(*solid.box(), solid) for solid in solids]
+
+        def field(x: float, y: float) -> float:
+            least = reach
+            for left, top, right, bottom, solid in known:
+                if left - reach < x < right + reach and top - reach < y < bottom + reach:
+                    least = min(least, solid.distance(x, y))
+            return least
+
+        return field
 
     def box(self) -> tuple[float, float, float, float]:
         """Left, top, right, bottom of what is seen."""

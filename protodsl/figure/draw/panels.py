@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
-from math import hypot
+from itertools import pairwise
+from math import ceil, hypot
 
 from protodsl.figure.draw import arrows, ink, works
 from protodsl.figure.draw.camera import Camera, camera
-from protodsl.figure.draw.contour import Field, Point
+from protodsl.figure.draw.contour import Point
 from protodsl.figure.draw.curve import UNITS, Pen
 from protodsl.figure.draw.figure_body import Body, body_of, ghost
 from protodsl.figure.draw.figure_body import painted as body_layers
@@ -147,6 +147,15 @@ def _box(panels: Sequence[Panel], ground: float) -> tuple[float, float, float, f
     )
 
 
+def _along(corners: Sequence[Point]) -> list[Point]:
+    """Places along a line of corners, none far from the next: a stick is more than its ends."""
+    found = [corners[0]]
+    for (ax, ay), (bx, by) in pairwise(corners):
+        steps = max(1, ceil(hypot(bx - ax, by - ay) / 6.0))
+        found += [(ax + (bx - ax) * at / steps, ay + (by - ay) * at / steps) for at in range(1, steps + 1)]
+    return found
+
+
 def _ways(solved: SolvedFigure, seen: Camera) -> tuple[arrows.Path, ...]:
     """The ways of the arrows that are written, or of what moves where none is and it can hardly be seen."""
     found = tuple(path for arrow in solved.figure.arrows for path in arrows.paths(arrow, solved.poses, seen))
@@ -161,10 +170,9 @@ def _arrows(
     left, top, right, _ = box
     # One sees through under a table and between the posts of a chair; a wall or a step is solid.
     solid = [(3.0 if one.solid else 0.3, one.box()) for one in panel.things if one.fixed and not one.flat]
-    held = [one.corners for one in panel.things if not one.fixed]
+    held = [place for one in panel.things if not one.fixed for place in _along(one.corners)]
     head = body.parts["head"].solid
-    near: Field = partial(body.distance, far=False)
-    far: Field = partial(body.distance, far=True)
+    near, far = (body.near_to(arrows.CLEAR, is_far) for is_far in (False, True))
     found: list[arrows.Path] = []
     for path in paths:
 
@@ -172,8 +180,8 @@ def _arrows(
             x, y = at
             outside = max(0.0, left - 4 - x, x - right - 4) + max(0.0, top - _ABOVE - y) + max(0.0, y + 3 - ground)
             outside += sum(weight for weight, (a, b, c, d) in solid if a - 2 < x < c + 2 and b < y < d)
-            others = min((hypot(x - a, y - b) for line in (*found, *held) for a, b in line), default=99.0)
-            return outside + max(0.0, 8.0 - others)
+            taken = (*held, *(place for line in found for place in line))
+            return outside + max(0.0, 8.0 - min((hypot(x - a, y - b) for a, b in taken), default=99.0))
 
         found.append(arrows.drawn(path, near, far, head.distance, room))
     return tuple(found)
