@@ -21,7 +21,7 @@ from protodsl.figure.posture import PlacedProp, SolvedFigure
 from tests.unit.figure.draw.bodies import figure, pose
 from tests.unit.figure.draw.test_drawing import _luminance
 
-_WALL = PlacedProp("wall", (48.0, 0.0, 0.0), (-1.0, 0.0, 0.0), 184.0)
+_WALL = PlacedProp("wall", (30.0, 0.0, 0.0), (-1.0, 0.0, 0.0), 184.0)
 
 
 def _weight(*ends: str) -> PlacedProp:
@@ -63,11 +63,11 @@ def test_a_far_limb_has_one_tone_in_a_figure(adduction: float) -> None:
     assert first.body.far == second.body.far == {"left arm", "left leg"}
 
 
-def test_an_arrow_keeps_off_a_wall() -> None:
-    """A knee that goes to the wall: the arrow stands behind the knee, not on the wall."""
-    start = pose("start", "standing")
-    end = pose("end", "standing", {"knee flexion": 40.0, "hip flexion": 20.0, "ankle dorsiflexion": 20.0})
-    last = _panels(figure(start, end, props=(_WALL,), arrows=(("knee", "right", "forward"),)))[-1]
+@pytest.mark.parametrize("part", ["knee", "toes", "elbow"])
+def test_an_arrow_keeps_off_a_wall(part: str) -> None:
+    """What goes towards a wall has its arrow behind or beside it, not on the wall."""
+    end = pose("end", "standing", at=(6.0, 0.0))
+    last = _panels(figure(pose("start", "standing"), end, props=(_WALL,), arrows=((part, "right", "forward"),)))[-1]
     (line,), (wall,) = last.arrows, last.things
     left, _, right, _ = wall.box()
     assert all(not left < x < right for x, _ in line)
