@@ -19,6 +19,7 @@ _CODE = [
     *Path(str(resources.path("protodsl.handout"))).rglob("*.py"),
     *Path(str(resources.path("protodsl.localise"))).glob("*.py"),
     *Path(str(resources.path("protodsl.exchange"))).rglob("*.py"),
+    *Path(str(resources.path("protodsl.figure"))).glob("*.py"),
 ]
 # Any quoted words that could be a key, with what is put into them at run time as a wildcard.
 _KEY = re.compile(r'f?"((?:[a-z][a-z-]*|\{[^}"]*\}(?=\.[a-z]))(?:\.(?:[a-z0-9-]+|\{[^}"]*\}))*)"')
