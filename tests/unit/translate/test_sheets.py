@@ -63,7 +63,8 @@ def test_a_sheet_with_words_for_all_of_it(cli: Cli, translated: Path) -> None:
     assert page.get("lang") == "en"
     marked = [one for one in page.iter("span") if one.get("lang")]
     assert {(one.get("lang"), one.get("class")) for one in marked} == {("es", None)}
-    assert {words(one) for one in marked} == {"common practice, no source"}
+    # A reference, and on the line about the sheet the name of the protocol and who reviewed it.
+    assert {words(one) for one in marked} == {"common practice, no source", "tobillo", "team"}
 
 
 @pytest.mark.parametrize("change", ["missing", "fuzzy", "unreviewed", "changed"])
