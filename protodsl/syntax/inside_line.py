@@ -43,6 +43,7 @@ _AMOUNT_BEFORE = re.compile(r"\d *(?:%|[a-zA-Z/]+)? *$")
 _DATE_LIKE = re.compile(r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}|\d{1,2}(?:st|nd|rd|th)?\.? +[A-Za-z]{3,9} +\d{4}|\d{8}(?!\d)")
 _DECIMAL = re.compile(r"\d+,\d+")
 _PER = re.compile(r"(times +)?(?:(?:per|each|every) +|/ *)(day|week)(?![\w'-])")
+_EVERY_DAY = re.compile(r", *((?:every|each) +(day))(?![\w'-])")
 _BRACKETED = re.compile(r"\[ *([^\W\d_][^\[\]]*?) *\]")
 _LAST_WORD = re.compile(r" ([^\W\d_][\w'-]*) +$")
 _FOR_DAYS = re.compile(r"for +(\d+) +(?:days?|sessions?|times|weeks?)(?: +in +a +row)?(?![\w'-])")
@@ -120,7 +121,8 @@ def _unit(met: Met) -> Explained | None:
 
 def _list(met: Met) -> Explained | None:
     if met.word in ("and", "or", "&", ";", "/") and ("COMMA" in met.expected or "_OR" in met.expected):
-        separator = "or" if "_OR" in met.expected else ","
+        comma = "_OR" not in met.expected or (met.word == ";" and "COMMA" in met.expected)
+        separator = "," if comma else "or"
         if met.word != separator:
             return say.list_form(met.here, met.word, separator), None
     if met.word == "," and "_OR" in met.expected:
@@ -143,6 +145,16 @@ def _per(met: Met) -> Explained | None:
         return None
     meant = f"{found[1] or ''}a {found[2]}"
     return say.unknown_word(met.span(met.at, len(found.group())), found.group(), meant), None
+
+
+def _every_day(met: Met) -> Explained | None:
+    """`every day` and `each day` as a part of a dose; `every` begins `every 2 hours`, and `each` begins `each side`."""
+    if met.keyword != "dose":
+        return None
+    found = _EVERY_DAY.search(met.plain, met.line.start, met.line.end)
+    if found is None or met.at not in (found.start(1), found.start(2)):
+        return None
+    return say.unknown_word(met.span(found.start(1), len(found[1])), found[1], "daily"), None
 
 
 def _bracketed(met: Met) -> Explained | None:
@@ -238,6 +250,7 @@ def _stops_short(met: Met) -> Explained | None:
 
 INSIDE: tuple[Callable[[Met], Explained | None], ...] = (
     _comma_decimal,
+    _every_day,
     _per,
     _bracketed,
     _for_days,
