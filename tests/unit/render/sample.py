@@ -249,7 +249,7 @@ def sheet(exercises: tuple[ExerciseCard[str], ...] | None = None, weeks: int = 2
         Row("New", items("**Exercise 4,** step up. Stairs no longer hurt, so we train them now.")),
         Row("More", items("**Exercise 1,** stand up from a chair. Now 3 rounds, not 2.")),
         Row("The same", items("**Exercises 2, 3 and 5.**")),
-        Row("Finished", items("Sliding your heel to bend the knee. You bend far enough.")),
+        Row("Leave out now", items("Sliding your heel to bend the knee. You bend far enough.")),
     )
     needs = items(
         "A firm kitchen chair without wheels, its back against a wall",

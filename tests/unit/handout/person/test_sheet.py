@@ -303,7 +303,7 @@ def test_what_changed_and_why() -> None:
     section = _section(_sheet(plans.plan(), plans.last_sheet()), "changed")
     assert section.head == "What changed since 18 November 2026"
     rows = _rows(section)
-    assert list(rows) == ["Your part", "New", "More", "Finished", "The same"]
+    assert list(rows) == ["Your part", "New", "More", "Leave out now", "The same"]
     assert rows["Your part"] == [
         "You are now in part 2: Build strength. "
         "Why: 2 full weeks or more have gone by since the start of this programme. And you walk without a limp."
@@ -313,7 +313,7 @@ def test_what_changed_and_why() -> None:
     assert more.startswith(
         "Exercise 2: Squat. It was 10 kg. It is now 12.5 kg. On 22 Nov it became more. Why: in 3 sessions"
     )
-    assert rows["Finished"] == ["Heel raise on one leg. Exercise 2 (Squat) takes its place."]
+    assert rows["Leave out now"] == ["Heel raise on one leg. Exercise 2 (Squat) takes its place."]
     assert rows["The same"] == ["Exercise 1."]
 
 
@@ -322,7 +322,7 @@ def test_less_is_called_less() -> None:
     before = replace(plans.plan(), as_of=date(2026, 11, 18))
     rows = _rows(_section(_sheet(replace(plans.last_sheet(), as_of=plans.TODAY), before), "changed"))
     assert rows["Less"] == ["Exercise 2: Squat. It was 12.5 kg. It is now 10 kg."]
-    assert set(rows["Finished"]) == {"Brisk walk.", "Seated heel raise."}
+    assert set(rows["Leave out now"]) == {"Brisk walk.", "Seated heel raise."}
 
 
 def test_moves_up_to_the_last_sheet_are_no_reason_today() -> None:
