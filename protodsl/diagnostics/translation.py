@@ -86,7 +86,10 @@ def sheet_is_a_draft(
         SHEET_IS_A_DRAFT,
         f"this page in `{language}` is a draft, not to be given to a patient" + (f": {gaps}" if gaps else ""),
         Label(at),
-        notes=(*_gap_notes(language, missing, unread, product), "drafts are made as HTML and PDF, where every page can say so"),
+        notes=(
+            *_gap_notes(language, missing, unread, product),
+            "drafts are made as HTML and PDF, where every page can say so",
+        ),
         help="hand it to the reviewer; build without `--draft` for a patient",
         args={"language": language, "missing": missing, "unread": unread, "product": product},
     )

@@ -1,5 +1,6 @@
 """Every page's wrong example is wrong in the way the page is about, and its right example is right."""
 
+import json
 import re
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from protodsl.compiler import check_project
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.registry import codes, page
 from protodsl.project import open_project
+from protodsl.translate.tags import locale_of
 from tests.cases.running import AS_OF, CASES
 from tests.cases.test_bad import SHOWN_BY_TEST
 
@@ -43,9 +45,18 @@ def checked(kind: str, text: str, code: str, place: Path) -> tuple[Diagnostic, .
             (place / name).parent.mkdir(parents=True, exist_ok=True)
             (place / name).write_text(part, encoding="utf-8")
     if kind != "toml":
-        (place / "clinic.toml").write_bytes((CASES / "clinic.toml").read_bytes())
+        (place / "clinic.toml").write_text(clinic(place), encoding="utf-8")
     project = open_project(place)
-    return check_project(project, [place] if kind != "toml" else [], AS_OF).diagnostics
+    found = check_project(project, [place] if kind != "toml" else [], AS_OF).diagnostics
+    # The words of the clinic itself are none of the example's.
+    return tuple(one for one in found if kind == "toml" or one.primary.span.path != "clinic.toml")
+
+
+def clinic(place: Path) -> str:
+    """The clinic of all examples, handing out the languages that an example is translated into."""
+    tags = sorted(folder.name for folder in place.glob("translations/*") if locale_of(folder.name) is not None)
+    sheet = f"\n[sheet]\nlanguages = {json.dumps(['en', *tags])}\n" if tags else ""
+    return (CASES / "clinic.toml").read_text(encoding="utf-8") + sheet
 
 
 @pytest.mark.parametrize("code", codes())

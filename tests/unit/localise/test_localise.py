@@ -87,7 +87,7 @@ def test_a_side_after_its_preposition() -> None:
 
 
 def test_a_day_of_the_week_is_small_within_words() -> None:
-    """Spanish writes the days of the week small (RAE, Ortografía, 2010; from memory); alone, as a head, it is raised."""
+    """Spanish writes the days of the week small (RAE, Ortografía, 2010; from memory); a head is raised."""
     protocol, spanish = with_calls("chest pain"), catalogue("es")
     assert spanish is not None
     voice, day = Voice(spanish, protocol.scope), date(2026, 12, 7)

@@ -137,7 +137,8 @@ def test_a_band_is_fixed_in_front_or_on_the_side_that_is_said() -> None:
     for written, where in (("anchor", ""), ("anchor on left", "left"), ("anchor on the right side", "right")):
         (band,) = figure(text.format(written)).props
         assert (band.where, band.ends[1]) == (where, "anchor")
-    assert "to anchor on right\n" in format_source(Source("p.protocol", text.format("anchor on the right side"))).value
+    formatted = format_source(Source("p.protocol", text.format("anchor on the right side"))).value
+    assert formatted is not None and "to anchor on right\n" in formatted
     assert codes("band from right hand to left hand on right\nstart standing") == ["F102"]
 
 

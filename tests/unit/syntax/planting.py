@@ -108,7 +108,8 @@ MISTAKES: dict[str, Mistake] = {
     "no blank": _on_keyword(lambda i, w, r, at: i + w + r.lstrip() if r.startswith(" ") else None),
     "one blank less": lambda line, at: line[1:] if line.startswith(" ") else None,
     "one blank more": lambda line, at: " " + line,
-    "two blanks more": lambda line, at: "  " + line,
+    # Under a pose the next one and an arrow read as more of it; F101 tells of it when words of poses are looked up.
+    "two blanks more": lambda line, at: None if re.match(r" +(arrow|then|end) ", line) else "  " + line,
     "to the margin": lambda line, at: line.lstrip() if line.startswith(" ") else None,
     "a tab": lambda line, at: "\t" + line[2:] if line.startswith("  ") else None,
     "no if": _within(r"^( *(?:avoid|allow|caution|emergency|red flag|call)) if ", r"\1 "),
