@@ -7,7 +7,8 @@ cd "$root"
 failed=()
 "$venv/bin/ruff" check . || failed+=("ruff")
 "$venv/bin/mypy" || failed+=("mypy")
-"$venv/bin/python" -m pytest "$@" || failed+=("pytest")
+# A file's tests stay together: what a module has built is used by all of them.
+"$venv/bin/python" -m pytest -n auto --dist loadfile "$@" || failed+=("pytest")
 if [ ${#failed[@]} -gt 0 ]; then
     echo "failed: ${failed[*]}" >&2
     exit 1
