@@ -109,8 +109,13 @@ def test_the_command_line_where_a_sign_is_not_answered(
 
 def _project(place: Path) -> Path:
     """A copy of what one case of the demo needs; the file of the case."""
-    libraries = (f"library/{path.name}" for path in (demo.DEMO / "library").glob("*.protocol"))
-    for name in ("clinic.toml", "falls.protocol", "cases/P-0438.case", *libraries):
+    beside = [path for folder in ("library", "pictures") for path in (demo.DEMO / folder).iterdir() if path.is_file()]
+    for name in (
+        "clinic.toml",
+        "falls.protocol",
+        "cases/P-0438.case",
+        *(f"{one.parent.name}/{one.name}" for one in beside),
+    ):
         (place / name).parent.mkdir(exist_ok=True)
         (place / name).write_bytes((demo.DEMO / name).read_bytes())
     (place / "templates").mkdir()
