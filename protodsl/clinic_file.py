@@ -37,6 +37,13 @@ KEYS: Mapping[str, tuple[str, ...]] = {
 # What `[limits.TAG]` may say of one language.
 READING_KEYS: tuple[str, ...] = KEYS["limits"][:5]
 
+# What the starter says to be replaced: somebody in need would call a number that nobody answers.
+EXAMPLES: Mapping[tuple[str, str], str] = {
+    ("clinic", "name"): "Name of your clinic",
+    ("clinic", "address"): "Your address",
+    ("contact", "phone"): "01632 960 000",
+}
+
 # The whole of the syntax of RFC 5646 is not repeated here: a language, perhaps a script, a region, variants.
 _TAG = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*")
 _TABLE = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]\s*(#.*)?$")
@@ -59,6 +66,7 @@ def read_clinic(source: Source) -> Outcome[Clinic]:
         reader.found.append(say.other_format(reader.at("", "format"), str(found), FORMAT))
         return Outcome(UNKNOWN_CLINIC, tuple(reader.found))
     reader.unknown_keys()
+    reader.examples()
     return Outcome(_clinic(reader), tuple(reader.found))
 
 
@@ -192,6 +200,12 @@ class _Reader:
         """A text on one line."""
         value = self.typed(table, key, _is_line, wanted)
         return default if value is None else str(value).strip()
+
+    def examples(self) -> None:
+        """What still stands as the starter has it."""
+        for (table, key), words in EXAMPLES.items():
+            if self.value(table, key) == words:
+                self.found.append(say.example_stands(self.at(table, key), table, key, words))
 
     def needed(self, table: str, key: str, purpose: str, digits: bool = False) -> str:
         """A text that has to be there; a telephone number has at least one digit."""

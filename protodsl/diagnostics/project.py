@@ -25,6 +25,7 @@ WITHDRAWN = Code("P915", "earlier-page-withdrawn", Severity.WARNING)
 NOT_MADE = Code("P916", "case-not-made", Severity.ERROR)
 EARLIER_STANDS = Code("P917", "earlier-page-still-there", Severity.WARNING)
 OVERTAKEN = Code("P919", "earlier-page-overtaken", Severity.WARNING)
+EXAMPLE_STANDS = Code("P921", "example-still-stands", Severity.WARNING)
 
 
 def no_clinic_file(folder: str) -> Diagnostic:
@@ -83,6 +84,17 @@ def missing_help(at: Span, table: str, key: str, purpose: str) -> Diagnostic:
         notes=("it stands in the STOP part of every sheet, and without it no sheet is made",),
         help=f'write `{key} = "..."` under `[{table}]`',
         args={"table": table, "key": key},
+    )
+
+
+def example_stands(at: Span, table: str, key: str, words: str) -> Diagnostic:
+    """What a new project puts there to be replaced, and would be printed."""
+    return Diagnostic(
+        EXAMPLE_STANDS,
+        f"`{words}` is what a new project begins with, and is printed on every sheet",
+        Label(at),
+        help=f"write your own `{key}` under `[{table}]`",
+        args={"table": table, "key": key, "words": words},
     )
 
 

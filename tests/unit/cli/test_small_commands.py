@@ -9,7 +9,7 @@ from protodsl.cli.new import starter
 from protodsl.diagnostics.registry import codes, page
 from protodsl.syntax.keywords import entries
 from protodsl.units import UNITS
-from tests.unit.cli.conftest import Cli
+from tests.unit.cli.conftest import Cli, fill_in
 
 
 @pytest.mark.parametrize("written", ["P905", "p905", "missing-help-text"])
@@ -68,6 +68,7 @@ def test_new_makes_a_project_that_builds_without_a_word(
         path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()
     )
     monkeypatch.chdir(tmp_path / "our clinic")
+    fill_in(tmp_path / "our clinic/clinic.toml")
     checked = cli("check", "--strict")
     assert (checked.status, checked.out) == (0, "")
     built = cli("build", "--strict", "--to", "html")

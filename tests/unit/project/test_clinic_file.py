@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from protodsl.clinic_file import KEYS, read_clinic
+from protodsl import resources
+from protodsl.clinic_file import EXAMPLES, KEYS, read_clinic
 from protodsl.model.clinic import Contact
 from protodsl.source import Source
 
@@ -147,3 +148,13 @@ def test_no_text_makes_the_reader_raise(lines: list[str]) -> None:
     assert outcome.value is not None
     for one in outcome.diagnostics:
         assert 0 <= one.primary.span.start <= one.primary.span.end <= len(source.text)
+
+
+def test_what_the_starter_has_to_be_replaced_is_told_as_long_as_it_stands() -> None:
+    """A number that nobody answers must not reach a sheet unseen, so the table holds the starter's very words."""
+    text = resources.text("protodsl.starter", "clinic.toml")
+    assert [code for code, _ in found(text)] == ["P921"] * len(EXAMPLES)
+    for (_, key), words in EXAMPLES.items():
+        assert f'{key} = "{words}"' in text
+        text = text.replace(words, f"our {key} 1")
+    assert found(text) == []
