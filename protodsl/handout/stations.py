@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from protodsl.handout.blocks import Station, Stations
 from protodsl.handout.draft import Draft
 from protodsl.handout.phrase import InWords, Listed, Literal, Phrase, Written
-from protodsl.handout.titles import level_title
+from protodsl.handout.titles import level_title, phase_title
 from protodsl.handout.words import counted, lines, number, one_after_the_other, say
 from protodsl.model.exercise import Give, Level, Progression, Trigger
 
@@ -26,7 +27,24 @@ def _lines(draft: Draft, name: str) -> Iterator[Stations[Phrase]]:
     for progression_name, level_name in steps:
         progression = draft.protocol.scope.progressions[str(progression_name)]
         at = next(at for at, level in enumerate(progression.levels) if level.name == level_name)
-        yield _line(draft, progression, at, f"card/{name}/line/{progression.name}/{at + 1}")
+        made = _line(draft, progression, at, f"card/{name}/line/{progression.name}/{at + 1}")
+        yield replace(made, head=one_after_the_other(*_only(draft, name, progression), made.head))
+
+
+def _only(draft: Draft, name: str, progression: Progression) -> Iterator[Phrase]:
+    """In which parts the line holds, where the exercise is also done in others, by itself or on another line.
+
+    Who does it there must not be led on to a step that is past the limits of the part.
+    """
+    uses = [use for use in draft.uses[name] if use.given is not None]
+    parts = {use.phase.name: use.phase for use in uses if use.phase is not None}
+    here = {
+        use.phase.name: phase_title(draft, use.phase)
+        for use in uses
+        if use.given is not None and use.given.progression == progression.name and use.phase is not None
+    }
+    if here and len(here) < len(parts):
+        yield say("card.only.parts", parts=Listed(tuple(here.values())))
 
 
 def _line(draft: Draft, progression: Progression, at: int, name: str) -> Stations[Phrase]:

@@ -209,6 +209,18 @@ def test_a_step_with_a_name_has_its_number() -> None:
     assert {"to exercise 2 (“Heavy”)", "to exercise 1 (“Light”)", "to exercises 2 and 3 (“All”)"} <= what
 
 
+def test_a_line_of_steps_of_a_later_part_leads_nobody_on_before_it() -> None:
+    """Done by itself in part 1, it is a step in part 2 alone: its card says so before it names the next one."""
+    steps = "progression strength\n  up when pain <= 3\n  level walk\n  level deep\n\nprotocol ankle"
+    text = _TEXT.replace("protocol ankle", steps)
+    later = "  phase one\n    give walk\n    until pain <= 3\n  phase two\n    give strength\n"
+    page = _sheet(later, text)
+    (line,) = _card(page, "walk").stations
+    assert line.head.startswith("Only in part 2 (Two).")
+    always = later.replace("give walk", "give strength")
+    assert all(one.head.startswith("Your line") for one in _card(_sheet(always, text), "walk").stations)
+
+
 def test_set_lines_are_the_dose() -> None:
     """Said set by set, the volume is not said again; where sets are missing among the lines it stays."""
     lines = "dose 2 x 10, rest 2 min, daily\n  set 1: 10 reps\n  set 2: 8 reps"
