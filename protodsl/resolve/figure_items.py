@@ -22,9 +22,8 @@ from protodsl.resolve.figure_words import (
 )
 from protodsl.resolve.names import Names
 from protodsl.syntax.figure_lines import item_text
-from protodsl.syntax.figure_tree import Item
 from protodsl.syntax.print_parts import amount_text
-from protodsl.syntax.tree import Name
+from protodsl.syntax.tree import Item, Name
 from protodsl.units import UNITS
 
 MOST_DEGREES = 180

@@ -8,8 +8,8 @@ from protodsl.diagnostics import figures as say
 from protodsl.model.figure import Part, Prop
 from protodsl.resolve.figure_words import centimetres, part
 from protodsl.resolve.names import Names
-from protodsl.syntax.figure_tree import PropLine
 from protodsl.syntax.print_parts import amount_text
+from protodsl.syntax.tree import PropLine
 from protodsl.units import UNITS
 
 # Centimetres that such a thing can have: common practice, no source.

@@ -17,8 +17,8 @@ from protodsl.resolve.figure_words import part
 from protodsl.resolve.names import Names
 from protodsl.syntax import line_of, tree
 from protodsl.syntax.figure_lines import items_text
-from protodsl.syntax.figure_tree import ArrowLine, Item, PoseLine, PropLine, ViewLine
 from protodsl.syntax.figure_words import SIDES
+from protodsl.syntax.tree import ArrowLine, Item, PoseLine, PropLine, ViewLine
 
 ROLES = ("start", "then", "end")
 HALF_KNEELING = "half-kneeling"

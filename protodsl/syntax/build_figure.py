@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from protodsl.syntax import figure_tree, tree
+from protodsl.syntax import tree
 from protodsl.syntax.building import Building
-from protodsl.syntax.figure_tree import Item
 from protodsl.syntax.figure_words import SIDES, movement, singular, spelled, split_side
-from protodsl.syntax.tree import Amount, Name, Statement
+from protodsl.syntax.tree import Amount, Item, Name, Statement
 
 NOTHING = Decimal(0)
 # Whole parts that are straight in a way of their own, which is no angle.
@@ -25,12 +24,12 @@ def figure(
 
 def view(b: Building, start: int, end: int, keyword: str, side: Name, line_end: int) -> Statement:
     place = b.span(start, line_end)
-    return figure_tree.ViewLine(keyword, _spelled(side), span=place, head=place)
+    return tree.ViewLine(keyword, _spelled(side), span=place, head=place)
 
 
 def arrow(b: Building, start: int, end: int, keyword: str, part: Name, line_end: int) -> Statement:
     place = b.span(start, line_end)
-    return figure_tree.ArrowLine(keyword, _spelled(part), span=place, head=place)
+    return tree.ArrowLine(keyword, _spelled(part), span=place, head=place)
 
 
 Place = tuple[str, tuple[Name, ...]]
@@ -41,7 +40,7 @@ def thing(
 ) -> Statement:
     place = b.span(start, line_end)
     word, ends = where or ("", ())
-    return figure_tree.PropLine(keyword, size, word, ends, span=place, head=place)
+    return tree.PropLine(keyword, size, word, ends, span=place, head=place)
 
 
 def weight(
@@ -72,7 +71,7 @@ def pose(
     b: Building, start: int, end: int, keyword: str, but: str | None, row: Row | None, head_end: int, *rows: Row | None
 ) -> Statement:
     under = tuple(one for one in rows if one)
-    return figure_tree.PoseLine(
+    return tree.PoseLine(
         keyword, but is not None, (row or (), *under), span=b.span(start, end), head=b.span(start, head_end)
     )
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from protodsl.syntax.figure_tree import ArrowLine, FigureStatement, Item, PoseLine, PropLine, ViewLine
 from protodsl.syntax.print_parts import amount_text
+from protodsl.syntax.tree import ArrowLine, FigureStatement, Item, PoseLine, PropLine, ViewLine
 
 _BETWEEN = {"on": "on", "against": "against", "under": "under", "behind": "behind", "off": "off"}
 

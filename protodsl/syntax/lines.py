@@ -6,7 +6,7 @@ change its neighbours, and a change of one line would no longer be a change of o
 
 from __future__ import annotations
 
-from protodsl.syntax import figure_tree, tree
+from protodsl.syntax import tree
 from protodsl.syntax.figure_lines import figure_line_text
 from protodsl.syntax.print_parts import (
     amount_text,
@@ -78,7 +78,7 @@ def _rest(statement: tree.Statement) -> str:
             return answer_text(statement)
         case tree.ZonesLine():
             return ""
-        case figure_tree.ViewLine() | figure_tree.PropLine() | figure_tree.PoseLine() | figure_tree.ArrowLine():
+        case tree.ViewLine() | tree.PropLine() | tree.PoseLine() | tree.ArrowLine():
             return figure_line_text(statement)
         case _:
             return _declared(statement)

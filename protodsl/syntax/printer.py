@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from protodsl.syntax import figure_tree, tree
+from protodsl.syntax import tree
 from protodsl.syntax.figure_lines import items_text
 from protodsl.syntax.lines import line_of, row_text
 
@@ -62,7 +62,7 @@ def _under(statement: tree.Statement, depth: int) -> Iterator[Row]:
             yield from _because(because, depth)
         case tree.BlockLine(lines=lines):
             yield from _words(lines, depth)
-        case figure_tree.PoseLine(rows=rows):
+        case tree.PoseLine(rows=rows):
             for items in rows[1:]:
                 yield Row(depth, items_text(items), items[0].span.start)
         case tree.AdjustLine(rows=rows):

@@ -13,7 +13,7 @@ PACKAGE = Path(__file__).resolve().parents[3] / "protodsl"
 MODULES = modules_of(PACKAGE)
 IMPORTS = imports_of(MODULES)
 
-# What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that module alone.
+# What each part of protodsl may import. A name stands for a part and all in it, `syntax.tree` for that folder alone.
 BASE = ("source", "outcome", "units", "diagnostics", "frozen")
 STAGES = (
     *("syntax", "model", "resolve", "readability", "check", "dose", "decide"),
@@ -157,7 +157,7 @@ def test_grimp_reads_the_same_imports() -> None:
 )
 def test_a_wrong_import_is_seen(module: str, line: str, rule: str, tmp_path: Path) -> None:
     """However it is spelled, an import that the tables do not allow is found and named with its line."""
-    for name in ("syntax/tree.py", "syntax/parser.py", "render/__init__.py", "cli/__init__.py", module):
+    for name in ("syntax/tree/__init__.py", "syntax/parser.py", "render/__init__.py", "cli/__init__.py", module):
         (tmp_path / "protodsl" / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / "protodsl" / name).touch()
     (tmp_path / "protodsl" / module).write_text(line, encoding="utf-8")

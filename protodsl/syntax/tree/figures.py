@@ -1,9 +1,25 @@
-"""The lines under `figure`: what was written, in the one spelling of each word (syntax/figure_words.py)."""
+"""What an exercise shows: its image, or its figure with the lines under it."""
 
 from __future__ import annotations
 
 from protodsl.frozen import frozen
-from protodsl.syntax.tree import Amount, Name, Node, Statement
+from protodsl.syntax.tree.base import Amount, Name, Node, Statement, Words
+
+
+@frozen
+class FigureLine(Statement):
+    """figure [like X] with the lines under it, in the one spelling of each word (syntax/figure_words.py)."""
+
+    like: Name | None
+    lines: tuple[Statement, ...] = ()
+
+
+@frozen
+class ImageLine(Statement):
+    """image PATH: text alternative."""
+
+    path: Words
+    alternative: Words | None
 
 
 @frozen
