@@ -23,6 +23,7 @@ from protodsl.compiler import (
 )
 from protodsl.decide import decide, decide_twice, latest_date
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
+from protodsl.diagnostics.cases import nothing_left
 from protodsl.diagnostics.diagnostic import Severity, in_order
 from protodsl.diagnostics.translation import referral_in_own_language
 from protodsl.formats import CASE, DATA, HANDOUT, made_for
@@ -96,6 +97,8 @@ def make_case(
         return Outcome(None, decided.diagnostics)
     plan = decided.value.plan
     said = decided.diagnostics
+    if not plan.items and not plan.refused:
+        said += (nothing_left(plan.case.id, plan.as_of, plan.case.span),)
     pages: dict[str, Mapping[str, bytes]] = {}
     if plan.refused == REFER:
         asked = {SHEET: _to_be_read(asked.get(SHEET) or next(iter(asked.values())))}

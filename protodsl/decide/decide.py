@@ -108,8 +108,15 @@ def _plan(run: Replay, case: Case, today: datetime.date) -> Outcome[Plan]:
             pending(run),
             held_weeks(run),
             returning(run, last),
-        )
+        ),
+        _visit_passed(case, today),
     )
+
+
+def _visit_passed(case: Case, today: datetime.date) -> tuple[Diagnostic, ...]:
+    """A next visit that is none any more, which would go from the sheet without a word."""
+    visit = case.next_visit
+    return () if visit is None or visit > today else (say.visit_passed(visit, today, case.visit_at or case.span),)
 
 
 def _lowest(run: Replay) -> tuple[Move, ...]:

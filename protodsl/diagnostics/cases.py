@@ -29,6 +29,8 @@ WHO_IT_IS = Code("L118", "may-say-who-it-is", Severity.WARNING)
 TWO_DOSES_NOW = Code("L119", "two-doses-for-this-person", Severity.ERROR)
 BEFORE_THE_CASE = Code("L120", "as-of-before-the-start", Severity.ERROR)
 OVER_TEN_YEARS = Code("L121", "over-ten-years", Severity.ERROR)
+NOTHING_LEFT = Code("L122", "no-exercise-on-the-sheet", Severity.WARNING)
+VISIT_PASSED = Code("L123", "next-visit-has-passed", Severity.WARNING)
 
 LONGEST_RUN = 366
 LONGEST_CASE = 3653
@@ -316,4 +318,28 @@ def over_ten_years(day: date, started: date, span: Span) -> Diagnostic:
         Label(span),
         help="check the two dates; for a new episode begin a new case",
         args={"date": day.isoformat(), "started": started.isoformat()},
+    )
+
+
+def nothing_left(case: str, day: date, span: Span) -> Diagnostic:
+    """A sheet on which no exercise is left, for other reasons than a danger sign."""
+    return Diagnostic(
+        NOTHING_LEFT,
+        f"no exercise is on the sheet of `{case}` as of {day.isoformat()}",
+        Label(span),
+        notes=("the clinician's page says what was left out, and why",),
+        help="see the person, or have what is unknown answered; `protodsl why` names it",
+        args={"case": case, "as_of": day.isoformat()},
+    )
+
+
+def visit_passed(visit: date, day: date, span: Span) -> Diagnostic:
+    """A next visit on or before the day of the sheet, which then says that there is no date yet."""
+    return Diagnostic(
+        VISIT_PASSED,
+        f"the next visit, {visit.isoformat()}, is not after the day of the sheet, {day.isoformat()}",
+        Label(span),
+        notes=("the sheet says that there is no date yet, and is for 14 days",),
+        help="write the date of the visit that comes",
+        args={"visit": visit.isoformat(), "as_of": day.isoformat()},
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import field
 
 from protodsl.frozen import frozen
 from protodsl.model.condition import Placed
@@ -10,6 +11,7 @@ from protodsl.model.dose import Intervals, Sets, SetsOf
 from protodsl.model.exercise import Give
 from protodsl.model.protocol import Protocol
 from protodsl.model.text import Prose
+from protodsl.source import Span
 from protodsl.units import Quantity
 
 Value = bool | Quantity | str | datetime.date | None
@@ -129,7 +131,10 @@ class Note(Placed):
 
 @frozen
 class Case(Placed):
-    """A case whole; every tuple is in order of date, then of file. `has` None: nothing was said on equipment."""
+    """A case whole; every tuple is in order of date, then of file. `has` None: nothing was said on equipment.
+
+    `visit_at` is where the next visit stands.
+    """
 
     id: str
     protocol: str
@@ -148,6 +153,7 @@ class Case(Placed):
     versions: tuple[VersionFrom, ...] = ()
     next_visit: datetime.date | None = None
     notes: tuple[Note, ...] = ()
+    visit_at: Span | None = field(default=None, compare=False)
 
 
 @frozen

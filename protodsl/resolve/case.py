@@ -277,6 +277,7 @@ def _case(case: tree.CaseDeclaration, line: tree.CaseProtocol, reading: _Reading
         _dated(parts.versions),
         visit.date if visit else None,
         _dated(parts.notes),
+        visit.head if visit else None,
         span=case.head,
     )
 

@@ -32,6 +32,7 @@ SHOWN_BY_TEST = {
     "F501": "tests/unit/figure/test_approval.py::test_a_figure_that_nobody_approved",
     "F502": "tests/unit/figure/test_approval.py::test_a_figure_that_changed_since",
     "F503": "tests/unit/figure/test_approval.py::test_a_file_that_a_merge_broke",
+    "L122": "tests/unit/cli/test_cases.py::test_a_sheet_without_an_exercise_is_told",
     "L120": "tests/unit/decide/test_cases.py::test_a_date_before_the_start",
     "T128": "tests/unit/syntax/test_decode.py::test_what_is_not_utf_8",
     "T129": "tests/unit/syntax/test_decode.py::test_what_is_no_text",

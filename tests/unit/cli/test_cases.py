@@ -121,6 +121,15 @@ def test_an_unknown_red_flag_makes_no_sheet(cli: Cli, case: Path, project: Path)
     assert pages(project) == ["P-0417-clinician.html", "P-0417.html.withdrawn", "P-0417.html.withdrawn-2"]
 
 
+def test_a_sheet_without_an_exercise_is_told(cli: Cli, case: Path, project: Path) -> None:
+    """L122: the sheet says to call before doing anything; whoever hands it out must not learn it from the paper."""
+    assert "L122" not in cli("build", "cases", "--to", "html").err
+    case.write_text(CASE + "  from 2026-11-02 leave out rocks\n    because sore\n")
+    result = cli("build", "cases", "--to", "html")
+    assert (result.status, "L122" in result.err) == (0, True)
+    assert "No exercise is planned for you now." in (project / "handouts/P-0417.html").read_text()
+
+
 def test_pages_of_another_case_are_left_alone(cli: Cli, case: Path, project: Path) -> None:
     other = case.with_name("P-0417-2.case")
     other.write_text(CASE.replace("P-0417", "P-0417-2"))
