@@ -28,6 +28,7 @@ from protodsl.decide.values import last_day, later
 from protodsl.decide.weeks import WEEK
 from protodsl.diagnostics import cases as say
 from protodsl.diagnostics.diagnostic import Diagnostic
+from protodsl.dose.totals import is_with_us
 from protodsl.model.condition import Condition
 from protodsl.model.dosing import table_end
 from protodsl.model.exercise import Avoid, Caution, Exercise
@@ -70,6 +71,8 @@ def _again(one: Given, first: Given, state: ItemState, gate: Gate, run: Replay, 
     for part, before in zip(mine.parts, other.parts, strict=True):
         if part.exercise is not None and dose_due(part, week, None) != dose_due(before, week, None):
             sheet.said.append(say.two_doses_now(part.exercise.name, one.offer.give.span, first.offer.give.span))
+        elif part.exercise is not None and (one.offer.give.supervised or part.give.supervised):
+            _with_us(part.exercise.name, sheet)
 
 
 def _given(
@@ -145,7 +148,7 @@ def _plan(
         load,
         side,
         level,
-        supervised=exercise.supervised or part.give.supervised or one.offer.give.supervised,
+        supervised=exercise.supervised or part.give.supervised or one.offer.give.supervised or is_with_us(dose),
         part=one.offer.part,
         choice=choice.span if choice is not None else None,
         takes=choice.count if choice is not None else 0,
@@ -212,6 +215,13 @@ def _put(planned: PlannedItem, sheet: Sheet) -> None:
         sheet.items.append(planned)
     elif (before.dose, _weight(before)) != (planned.dose, _weight(planned)):
         sheet.said.append(say.two_doses_now(planned.exercise.name, planned.give.span, before.give.span))
+    elif planned.supervised:
+        _with_us(planned.exercise.name, sheet)
+
+
+def _with_us(exercise: str, sheet: Sheet) -> None:
+    """What any of the lines that give an exercise keeps for the clinic is not done at home."""
+    sheet.items = [replace(one, supervised=True) if one.exercise.name == exercise else one for one in sheet.items]
 
 
 def _weight(item: PlannedItem) -> object:

@@ -86,6 +86,15 @@ def days_a_week(frequency: Frequency | None) -> Range:
     return Range(_DAYS, _DAYS)
 
 
+def is_with_us(dose: Dose) -> bool:
+    """Whether every session of the week is a supervised one, or no other was said: then none is left for home."""
+    often = dose.frequency
+    if dose.supervised is None or often is None:
+        return dose.supervised is not None
+    times = often.times_a_day.high if often.times_a_day is not None else 1
+    return often.every_hours is None and days_a_week(often).high * times <= dose.supervised
+
+
 def sets_of(dose: Dose) -> Range:
     """Sets of one side in a session; 0 where no volume was said."""
     volume = dose.volume

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import pytest
+
 from tests.unit.decide.cases import case_text, exercise, moves, names, plan, planned, protocol_text
 
 QUESTION = "question torn: Torn?\nquestion sore: Sore?\n  fresh for 1 week\nquestion stiff: Stiff?\n"
@@ -283,6 +285,33 @@ def test_the_persons_choice() -> None:
 def test_given_twice_is_printed_once() -> None:
     twice = STAND + "progression climb\n  level sit\n"
     assert sheet(twice, "give sit\ngive climb") == ["sit"]
+
+
+def test_given_twice_is_done_with_us_where_one_line_says_so() -> None:
+    """Whichever line comes first, and whatever way each leads to the exercise."""
+    twice = STAND + "progression climb\n  level sit\n"
+    alone = "give sit\n  supervised"
+    for lines in (f"give climb\n{alone}", f"{alone}\ngive climb", f"give sit\n{alone}", f"give stand\n{alone}"):
+        found = plan(protocol_text(QUESTION + twice, lines), case_text(said("yes: torn")))
+        assert [(one.exercise.name, one.supervised) for one in found.items] == [("sit", True)], lines
+    added = said("yes: torn") + "\nfrom 2026-11-02 give sit\n  supervised\n  because seen\n"
+    found = plan(protocol_text(QUESTION + twice, "give climb\ngive sit"), case_text(added))
+    assert [one.supervised for one in found.items] == [True]
+
+
+@pytest.mark.parametrize(
+    ("dose", "with_us"),
+    [
+        ("3 x 10, 2 days a week, 2 supervised", True),
+        ("3 x 10, 2 supervised", True),
+        ("3 x 10, 3 days a week, 2 supervised", False),
+        ("3 x 10, twice a day, 2 days a week, 2 supervised", False),
+        ("3 x 10, 2 days a week", False),
+    ],
+)
+def test_where_every_session_of_the_week_is_with_us_none_is_at_home(dose: str, with_us: bool) -> None:
+    found = plan(protocol_text(exercise("squat", dose=dose), "give squat"), case_text(""))
+    assert [one.supervised for one in found.items] == [with_us]
 
 
 def test_two_doses_of_one_exercise_are_an_error() -> None:
