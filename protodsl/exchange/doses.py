@@ -59,7 +59,7 @@ def of_a_day(dose: Dose) -> Phrase:
     if often is not None:
         often = replace(often, days_a_week=None, every_other_day=False, rest_day_between=False)
         often = often if often.times_a_day is not None or often.every_hours is not None else None
-    return DoseInWords(replace(dose, frequency=often, lasting=None, supervised=None), "short")
+    return DoseInWords(replace(dose, frequency=often, lasting=None), "short")
 
 
 def set_lines(item: PlannedItem) -> tuple[Phrase, ...]:

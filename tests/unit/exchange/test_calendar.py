@@ -17,6 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from protodsl.exchange.calendar import content
+from protodsl.exchange.export import export_plan
 from tests.unit.exchange import demo
 
 # Section 3.6.1: these MUST NOT occur more than once in a VEVENT; three are REQUIRED, DTSTART as there is no METHOD.
@@ -123,6 +124,17 @@ def test_each_day_lists_what_is_due_and_when_to_stop(case: str) -> None:
         assert any(line.endswith(clinic.emergency.phone) for line in text)
         assert any(line.endswith(clinic.contact.phone) for line in text)
         assert "- You have chest pain." in text
+
+
+def test_sessions_that_are_with_us_are_said_in_the_entry() -> None:
+    """Of an exercise that is done at home, too, every day of it has an entry: which are at the clinic is said there."""
+    decided = demo.decided("P-0417")
+    first, *others = (item for item in decided.plan.items if not item.supervised)
+    plan = replace(decided.plan, items=(replace(first, dose=replace(first.dose, supervised=1)), *others))
+    file = export_plan("ics", plan, demo.clinic(), demo.options()).value
+    assert file is not None
+    days = [one for one in read(file) if one["DTSTART"].dt in first.dates and one["SUMMARY"].startswith("Exercise")]
+    assert days and all("1 of the sessions only at the clinic, with us" in one["DESCRIPTION"] for one in days)
 
 
 def test_the_same_entry_when_it_is_made_again() -> None:
