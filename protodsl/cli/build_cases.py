@@ -169,7 +169,9 @@ def _done(case: CheckedCase, run: Run, arguments: argparse.Namespace) -> CaseDon
     if made.value is None or not (
         status(made.diagnostics, arguments.strict) == CLEAN or only_libraries_missing(made.diagnostics)
     ):
-        return CaseDone(case.path, name, _start(case), diagnostics=said, sources=texts)
+        # Also where no page can be made, why there may be no sheet is told, and one from before is moved aside.
+        refused = (made.value.refused, made.value.unanswered) if made.value else ("", ())
+        return CaseDone(case.path, name, _start(case), *refused, diagnostics=said, sources=texts)
     other = in_language(language, case.person.case.language, arguments, run.project.clinic.languages[0])
     value = made.value
     texts = texts or (_texts(case, run) if value.refused else {})
@@ -280,7 +282,8 @@ def _refusal(done: CaseDone, files: Mapping[Path, bytes], building: Building) ->
     from protodsl.case_compiler import REFER
 
     refer = done.refused == REFER
-    yield tell.referred(done.id, done.span) if refer else tell.no_sheet(done.id, done.unanswered, done.span)
+    unseen = tell.no_sheet(done.id, done.unanswered, done.span)
+    yield tell.referred(done.id, done.span, bool(files)) if refer else unseen
     for path in building.earlier.of(done.id):
         # The clinician's page of now takes the place of the one before.
         if path not in files and (refer or not is_clinicians(path)):

@@ -215,14 +215,16 @@ def no_sheet(case: str, unanswered: tuple[str, ...], at: Span) -> Diagnostic:
     )
 
 
-def referred(case: str, at: Span) -> Diagnostic:
-    """A case with an emergency or red flag that is yes; the referral page is all that is made."""
+def referred(case: str, at: Span, has_page: bool = True) -> Diagnostic:
+    """A case with an emergency or red flag that is yes; the referral page is all that is made, where it could be."""
+    there = "the referral page stands in the place of the sheet, and there is no other page"
+    call = "call the person, and follow the referral page"
     return Diagnostic(
         REFERRED,
         f"`{case}` has to be seen before any exercise: a danger sign is there",
         Label(at),
-        notes=("the referral page stands in the place of the sheet, and there is no other page",),
-        help="call the person, and follow the referral page",
+        notes=(there if has_page else "the referral page cannot be made either, and there is no other page",),
+        help=call if has_page else "call the person now, then mend the errors",
         args={"case": case},
     )
 

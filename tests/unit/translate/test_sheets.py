@@ -201,6 +201,24 @@ def test_a_referral_is_not_kept_back_for_want_of_words(cli: Cli, project: Path) 
     assert page.get("lang") == "en" and "tiene dolor en el pecho" in words(page).lower()
 
 
+def test_a_danger_sign_is_said_where_not_even_the_referral_can_be_made(cli: Cli, project: Path) -> None:
+    """P914: the product's words in the clinic's own language wait for a review; no exercise of before is left."""
+    (project / "handouts").mkdir()
+    for page in ("P-0417.html", "P-0417-large-print.html"):
+        (project / "handouts" / page).write_text("the sheet of before")
+    path = project / "cases/P-0417.case"
+    path.write_text(CASE.replace("language en", "language es").replace("no: dolor", "yes: dolor"), encoding="utf-8")
+    result = cli("build", "cases", "--to", "html")
+    assert result.status == 1 and "G104" in result.err and "call the person now" in result.err
+    assert "P914" in result.err and result.err.count("warning P915") == 2
+    assert not list((project / "handouts").glob("*.html"))
+    path.write_text(path.read_text("utf-8").replace("yes: dolor", "unknown: dolor"), encoding="utf-8")
+    (project / "handouts/P-0417.html").write_text("the sheet of before")
+    result = cli("build", "cases", "--to", "html")
+    assert result.status == 1 and "G104" in result.err and "P913" in result.err
+    assert not list((project / "handouts").glob("*.html"))
+
+
 def test_the_digest_covers_the_translation(cli: Cli, translated: Path) -> None:
     def digest() -> str:
         cli(*BUILD)
