@@ -93,6 +93,7 @@ _MEASURED: dict[str, str] = {
     "foot": "ankle", "forefoot": "ball of big toe", "outer foot": "ankle", "leg": "ankle", "arm": "palm",
     "hand": "palm",     "fingers": "fingertips", "forearm": "wrist",
 }  # fmt: skip
+_ENDS: dict[str, str] = {"hand": "fingertips", "foot": "toes"}
 _MEASURED_MIDDLE: dict[str, str] = {
     "head": "back of head", "neck": "nape", "upper back": "upper back", "back": "middle back", "pelvis": "sacrum",
     "seat": "right seat", "trunk": "middle back",
@@ -134,6 +135,15 @@ def measured(part: str, side: str) -> str:
     if part in _MIDDLE:
         return _MEASURED_MIDDLE.get(part, part)
     return f"{side or 'right'} {_MEASURED.get(part, part)}"
+
+
+def followed(part: str, side: str) -> tuple[str, ...]:
+    """The landmarks an arrow may follow: the one a part is measured from, and its end where it turns about that one.
+
+    Bending the ankle moves the foot, though the ankle itself stays where it is.
+    """
+    end = _ENDS.get(part)
+    return (measured(part, side), *((f"{side or 'right'} {end}",) if end else ()))
 
 
 def limb_of(landmark: str) -> tuple[str, str]:

@@ -8,7 +8,7 @@ from math import hypot
 
 from protodsl.figure.body.kinematics import point_of
 from protodsl.figure.body.landmarks import LANDMARKS
-from protodsl.figure.body.parts import measured
+from protodsl.figure.body.parts import followed
 from protodsl.figure.body.skeleton import SIDES
 from protodsl.figure.draw import ink
 from protodsl.figure.draw.between import between
@@ -48,8 +48,9 @@ def paths(arrow: Arrow, poses: Sequence[SolvedPose], seen: Camera) -> tuple[Path
     """Where the part of an arrow goes from the last pose but one to the last, once a side; nowhere if it is still."""
     start, end = poses[-2].frames, poses[-1].frames
     sides = (arrow.part.side,) if arrow.part.side or arrow.part.name not in PAIRED_PARTS else SIDES
-    found = [_path(measured(arrow.part.name, side), start, end, seen) for side in sides]
-    return _one_of_two([path for path in found if _length(path) > 1.0])
+    found = [[_path(name, start, end, seen) for name in followed(arrow.part.name, side)] for side in sides]
+    moving = [next((path for path in paths if _length(path) > 1.0), None) for paths in found]
+    return _one_of_two([path for path in moving if path is not None])
 
 
 def unsaid(poses: Sequence[SolvedPose], seen: Camera) -> tuple[Path, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from protodsl.diagnostics import poses as say
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.figure.body.landmarks import LANDMARKS
-from protodsl.figure.body.parts import measured, sides_of
+from protodsl.figure.body.parts import followed, sides_of
 from protodsl.figure.body.vectors import dot, length, minus, times
 from protodsl.figure.posture import Vector
 from protodsl.figure.solve.posing import Posed
@@ -30,9 +30,10 @@ def said_of_arrows(arrows: Sequence[Arrow], solved: Sequence[Posed]) -> Iterator
     before, after = solved[-2], solved[-1]
     for arrow in arrows:
         for side in sides_of(arrow.part.side)[:1] if arrow.part.name not in MIDDLE_PARTS else ("",):
-            ball = LANDMARKS[measured(arrow.part.name, side)]
-            moved = minus(after.body.centre(ball), before.body.centre(ball))
-            if length(moved) < STILL:
+            balls = [LANDMARKS[name] for name in followed(arrow.part.name, side)]
+            ways = [minus(after.body.centre(ball), before.body.centre(ball)) for ball in balls]
+            moved = next((way for way in ways if length(way) >= STILL), None)
+            if moved is None:
                 yield say.part_stands_still(part_words(arrow.part), is_many(arrow.part), arrow.span)
                 continue
             if arrow.direction in ("in", "out") and not side:

@@ -133,6 +133,11 @@ def test_two_angles_for_one_joint() -> None:
         ("start standing\nend knees 60\narrow pelvis down", []),
         ("start standing\nend knees 60\narrow pelvis up", ["F209"]),
         ("start standing\nend knees 60\narrow right foot up", ["F210"]),
+        # A hand or foot that turns about its own joint moves, though it is measured from there.
+        ("start sitting, elbows 90, forearms pronation 80\nend right wrist 40\narrow right hand up", []),
+        ("start sitting, elbows 90, forearms pronation 80\nend right wrist 40\narrow right hand down", ["F209"]),
+        ("start long sitting, right ankle -30\nend right ankle 10\narrow right foot back", []),
+        ("start long sitting, right ankle -30\nend right ankle 10\narrow right foot forward", ["F209"]),
         ("view front\nstart standing\nend shoulders abduction 60\narrow hands out", []),
         ("view front\nstart standing\nend shoulders abduction 60\narrow hands in", ["F209"]),
         ("view front\nstart standing\nend shoulders abduction 60\narrow right hand left", ["F209"]),
