@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from unicodedata import category
 
 from protodsl.source import NOWHERE, Span
 from protodsl.translate.review import Review, digest
@@ -35,8 +36,8 @@ class Entry:
 
     @property
     def is_translated(self) -> bool:
-        """Whether every form has words, made for this very text."""
-        return bool(self.target) and all(self.target) and not self.fuzzy
+        """Whether every form has words, made for this very text; blanks and signs that nobody sees are none."""
+        return bool(self.target) and all(_says(form, self.source[0]) for form in self.target) and not self.fuzzy
 
     @property
     def is_reviewed(self) -> bool:
@@ -55,3 +56,12 @@ class Catalogue:
     entries: tuple[Entry, ...] = ()
     obsolete: tuple[Entry, ...] = ()
     head: tuple[str, ...] = ()
+
+
+def _says(form: str, source: str) -> bool:
+    """Whether a form holds a letter, a number or a symbol, where the text does."""
+    return bool(form) and (_has_sign(form) or not _has_sign(source))
+
+
+def _has_sign(text: str) -> bool:
+    return any(category(sign)[0] in "LNS" for sign in text)

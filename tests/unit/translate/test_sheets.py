@@ -67,6 +67,21 @@ def test_a_sheet_with_words_for_all_of_it(cli: Cli, translated: Path) -> None:
     assert {words(one) for one in marked} == {"common practice, no source", "tobillo", "team"}
 
 
+@pytest.mark.parametrize("blank", [" ", "\u200b", "\u00a0\u2060", "-", "…"])
+def test_words_that_nobody_sees_are_none(cli: Cli, translated: Path, blank: str) -> None:
+    """G104: a sign to stop for would stand on the sheet as an empty line, and nothing can make it a reviewed one."""
+    path = translated / CATALOGUES[0]
+    catalogue = load(path)
+    emptied = tuple(
+        replace(one, target=(blank,)) if one.key == "exercise/elevar los talones/stop" else one
+        for one in catalogue.entries
+    )
+    save(path, replace(catalogue, entries=emptied))
+    cli("translate", "review", CATALOGUES[0], "--by", "physiotherapist", "--on", "2026-10-05")
+    result = cli(*BUILD)
+    assert (result.status, result.out) == (1, "") and "not translated: `un dolor agudo`" in result.err
+
+
 @pytest.mark.parametrize("change", ["missing", "fuzzy", "unreviewed", "changed"])
 def test_one_string_is_enough_to_stop_it(cli: Cli, translated: Path, change: str) -> None:
     path = translated / CATALOGUES[0]
