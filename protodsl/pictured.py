@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.figure.picture_file import Unread
 from protodsl.model.exercise import Exercise
+from protodsl.model.figure import Figure
 from protodsl.model.protocol import Entry, Protocol
 from protodsl.model.reach import exercises_reached
 from protodsl.outcome import Outcome
@@ -115,12 +116,19 @@ def said_of_approvals(
 
 
 def without_mistakes(exercises: Iterable[Exercise], said: Collection[Diagnostic]) -> tuple[Exercise, ...]:
-    """The exercises that have a figure in whose words there is no mistake."""
+    """The exercises that have a figure in whose words, its own and those of the figure it is like, is no mistake."""
     drawn = tuple(exercise for exercise in exercises if exercise.figure is not None)
     if not drawn:
         return ()
     wrong = [one.primary.span for one in said if one.severity is Severity.ERROR]
-    return tuple(one for one in drawn if one.figure is not None and not _around(one.figure.span, wrong))
+    return tuple(
+        one for one in drawn if one.figure is not None and not any(_around(at, wrong) for at in _places(one.figure))
+    )
+
+
+def _places(figure: Figure) -> Iterator[Span]:
+    yield figure.span
+    yield from (one.span for one in (*figure.props, *figure.poses, *figure.arrows))
 
 
 def exercises_of(entry: Entry) -> tuple[Exercise, ...]:
