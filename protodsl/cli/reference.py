@@ -136,8 +136,8 @@ def _lists() -> tuple[tuple[str, tuple[str, ...]], ...]:
 
 
 def _lists_of_figures() -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """The words of poses; a joint that moves there as in the list above is not told twice."""
-    joints = tuple(f"{joint} {', '.join(words)}" for joint, words in JOINTS.items() if MOVEMENTS.get(joint) != words)
+    """The words of poses; of each joint first the movement that is meant where none is written."""
+    joints = tuple(f"{joint} ({' / '.join(words)})" for joint, words in JOINTS.items())
     return (
         ("parts of a figure", (*PAIRED_PARTS, *MIDDLE_PARTS)),
         ("surfaces", SURFACES),
