@@ -13,7 +13,9 @@ from datetime import date
 from pathlib import Path
 
 from protodsl import fonts
-from protodsl.compiler import PDF, Asked, check_project, make_handout
+from protodsl.asked import Asked
+from protodsl.compiler import check_project, make_handout
+from protodsl.formats import PDF
 from protodsl.project import open_project
 from protodsl.syntax import keywords
 

@@ -6,36 +6,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from protodsl import __version__, exchange, fonts, handout
-from protodsl.compiler import (
-    CLINICIAN,
-    HTML,
-    SHEET,
-    Asked,
-    CheckedCase,
-    Run,
-    data_forms,
-    make_pages,
-    options_of,
-    sources_of,
-    translation,
-    with_data,
-)
+from protodsl import exchange, handout
+from protodsl.asked import Asked, inputs_of, options_of
+from protodsl.case_checking import CheckedCase
 from protodsl.decide import decide, decide_twice, latest_date
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
 from protodsl.diagnostics.cases import nothing_left
 from protodsl.diagnostics.diagnostic import Severity, in_order
 from protodsl.diagnostics.translation import referral_in_own_language
-from protodsl.formats import CASE, DATA, HANDOUT, made_for
+from protodsl.formats import CASE, CLINICIAN, DATA, HANDOUT, HTML, SHEET, made_for
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_case_page, compose_person, compose_referral
 from protodsl.handout.phrase import Phrase
 from protodsl.languages import Words
 from protodsl.outcome import Outcome
+from protodsl.pages import data_forms, make_pages, sources_of, translation, with_data
 from protodsl.pictured import Pictured
 from protodsl.project import CLINIC_FILE
 from protodsl.render import SUPPLEMENT, Attachment
 from protodsl.resolve.case import Person
+from protodsl.run import Run
 
 __all__ = ["REFER", "UNANSWERED", "Decided", "MadeCase", "decide_case", "make_case", "previous_date", "unanswered"]
 
@@ -187,13 +177,7 @@ def _digest(
         "case": checked.id,
         "as of": decided.plan.as_of.isoformat(),
         "since": decided.previous.as_of.isoformat() if decided.previous else "",
-        "language": asked.language,
-        "draft": "beside" if asked.beside else "draft" if asked.draft else "",
-        "paper": asked.paper,
-        "print": "large" if asked.large_print else "compact" if asked.compact else "normal",
-        "templates": run.templates(asked),
-        "fonts": fonts.digest(),
-        "version": __version__,
+        **inputs_of(asked, run.templates(asked)),
         **pictured.inputs,
     }
     return handout.digest(texts, inputs)

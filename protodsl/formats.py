@@ -46,7 +46,7 @@ _ALL = (
     Format("fhir-r4b", "fhir-r4b.json", "the same in FHIR R4B", (SHEET,), is_text=True, made_from=DATA),
 )
 FORMATS: Mapping[str, Format] = MappingProxyType({one.name: one for one in _ALL})
-USUAL = ("html", "pdf")
+USUAL = HTML, PDF = "html", "pdf"
 
 # Longest first, so that `x.fhir.json` is not taken for `x.fhir` with `json` behind it.
 _SUFFIXES = sorted((one.suffix for one in _ALL), key=len, reverse=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from protodsl.diagnostics.diagnostic import Diagnostic
@@ -17,15 +17,18 @@ if TYPE_CHECKING:
     from protodsl.model.figure import Figure
 
 
-def said_of_joint_loads(entry: Entry, drawn: Iterable[Exercise], figures: Figures) -> Iterator[Diagnostic]:
+def said_of_joint_loads(
+    entry: Entry, drawn: Iterable[Exercise], figures: Callable[[], Figures]
+) -> Iterator[Diagnostic]:
     """What is to be said of the claims that an entry makes, and of those that its protocols reach.
 
-    `drawn` are the exercises in the words of whose figures there is no mistake; of the others it is said there.
+    `drawn` are the exercises in the words of whose figures there is no mistake; of the others it is said there. The
+    figures of the run are asked for where a claim needs one.
     """
     sound = {id(one.figure) for one in drawn}
 
     def loads(figure: Figure, joint: str, side: str) -> tuple[Load, ...] | None:
-        return figures.loads(figure, joint, side) if id(figure) in sound else None
+        return figures().loads(figure, joint, side) if id(figure) in sound else None
 
     for progression, scope in _claiming(entry):
         # Most files claim nothing of the kind.

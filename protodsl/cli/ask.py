@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
+from protodsl.asked import Asked
+from protodsl.checking import CheckedEntry
 from protodsl.cli.build import file_name
 from protodsl.cli.case_start import case_text
 from protodsl.cli.files import write_all, write_new
@@ -15,11 +17,11 @@ from protodsl.cli.missing import not_of_these
 from protodsl.cli.page_names import QUESTIONS_PAGE
 from protodsl.cli.report import from_here, say, show, wants_colour
 from protodsl.cli.status import CLEAN, ERRORS, WRONG_USE
-from protodsl.compiler import QUESTIONS, Asked, Checked, CheckedEntry, check_project, make_handout, protocols_by_name
+from protodsl.compiler import Checked, check_project, make_handout, protocols_by_name
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.project import unwritable
 from protodsl.diagnostics.suggest import nearest
-from protodsl.formats import PROTOCOL, file_suffix
+from protodsl.formats import PROTOCOL, QUESTIONS, file_suffix
 from protodsl.handout.questions import GROUPS, Question, questions
 from protodsl.model.finding import Answer, Kind
 from protodsl.model.protocol import Protocol

@@ -13,6 +13,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from protodsl.asked import Asked
+from protodsl.checking import CheckedEntry
 from protodsl.cli.files import write_all
 from protodsl.cli.missing import left_standing, not_of_these, only_libraries_missing
 from protodsl.cli.page_names import CLINICIAN_PAGE, clashing, in_language, setting
@@ -20,24 +22,14 @@ from protodsl.cli.progress import Progress
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import CLEAN
 from protodsl.cli.work import in_parallel, open_projects
-from protodsl.compiler import (
-    CLINICIAN,
-    SHEET,
-    Asked,
-    Checked,
-    CheckedEntry,
-    Run,
-    check_files,
-    draw_ahead,
-    make_handout,
-    open_run,
-)
+from protodsl.compiler import Checked, check_files, draw_ahead, make_handout, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Label
 from protodsl.diagnostics.project import NO_SUCH_LANGUAGE, same_output, unwritable
-from protodsl.formats import CASE, PROTOCOL, file_suffix
+from protodsl.formats import CASE, CLINICIAN, PROTOCOL, SHEET, file_suffix
 from protodsl.languages import is_translated_product
 from protodsl.model.protocol import Protocol
 from protodsl.project import Project, shown
+from protodsl.run import Run
 from protodsl.source import Source, Span
 
 _LONGEST_NAME = 60

@@ -9,7 +9,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from protodsl.asked import Asked
 from protodsl.batch import Lost, in_parallel
+from protodsl.case_checking import CheckedCase, check_cases
 from protodsl.cli.built import Built, digest_of, open_built, project_digest
 from protodsl.cli.earlier import Earlier, is_clinicians, move_aside
 from protodsl.cli.files import write_all
@@ -18,12 +20,12 @@ from protodsl.cli.page_names import CLINICIAN_PAGE, FOR_REVIEWERS, clashing, in_
 from protodsl.cli.progress import Progress
 from protodsl.cli.report import say, status
 from protodsl.cli.status import CLEAN
-from protodsl.compiler import CLINICIAN, SHEET, Asked, CheckedCase, Run, check_cases
 from protodsl.diagnostics import project as tell
 from protodsl.diagnostics.diagnostic import Diagnostic, Label
-from protodsl.formats import file_suffix
+from protodsl.formats import CLINICIAN, SHEET, file_suffix
 from protodsl.languages import is_translated_product
 from protodsl.project import TRANSLATIONS, read_bytes, shown
+from protodsl.run import Run
 from protodsl.source import NOWHERE, Source, Span
 
 _ID = re.compile(rb"^case[ \t]+([^\s#]+)", re.MULTILINE)

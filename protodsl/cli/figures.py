@@ -7,12 +7,13 @@ import sys
 from datetime import date
 from pathlib import Path
 
+from protodsl.checking import exercises_with_figures
 from protodsl.cli.files import write_all
 from protodsl.cli.gallery import Gallery
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import ERRORS, WRONG_USE
 from protodsl.cli.work import in_parallel, open_projects
-from protodsl.compiler import check_files, draw_ahead, exercises_with_figures, open_run
+from protodsl.compiler import check_files, draw_ahead, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.project import unwritable
 from protodsl.diagnostics.suggest import nearest
@@ -70,7 +71,7 @@ def _gallery(project: Project, paths: tuple[Path, ...]) -> Gallery:
     checked = check_files(run, paths, with_cases=False)
     draw_ahead(checked)
     approvals = run.approvals().value or Approvals()
-    found = sights(exercises_with_figures(checked), approvals, run.figures(), draw_all=True)
+    found = sights(exercises_with_figures(checked.entries), approvals, run.figures(), draw_all=True)
     return Gallery(run, checked, found, project.is_whole(paths))
 
 

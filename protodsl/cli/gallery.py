@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from protodsl.compiler import Checked, Run
+from protodsl.compiler import Checked
 from protodsl.diagnostics.diagnostic import Diagnostic
 from protodsl.diagnostics.registry import codes_of
 from protodsl.figure.approval_state import Sight
 from protodsl.project import Project
+from protodsl.run import Run
 from protodsl.source import Span
 
 

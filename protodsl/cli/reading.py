@@ -9,13 +9,15 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import ROUND_HALF_EVEN, Decimal
 
+from protodsl.asked import Asked
 from protodsl.check.words.hard_to_read import FEWEST_WORDS
 from protodsl.check.words.limits import limits_for
+from protodsl.checking import CheckedEntry
 from protodsl.cli.evidence import Places
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import WRONG_USE
 from protodsl.cli.work import open_projects
-from protodsl.compiler import Asked, CheckedEntry, Run, check_files, open_run
+from protodsl.compiler import check_files, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.handout import Options
 from protodsl.model.clinic import Limits
@@ -23,6 +25,7 @@ from protodsl.model.protocol import Protocol
 from protodsl.model.text import Prose
 from protodsl.project import shown
 from protodsl.readability import Counts, Hard, Kind, Line, counted, hardest, levels, total
+from protodsl.run import Run
 from protodsl.sheet_reading import Part, SheetReading, read_sheet, said_of_sheet
 from protodsl.source import Source, Span
 from protodsl.translate.tags import locale_of

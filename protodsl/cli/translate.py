@@ -10,17 +10,19 @@ from datetime import date
 from pathlib import Path
 
 from protodsl import resources
+from protodsl.case_checking import check_cases
 from protodsl.cli.files import write_all
 from protodsl.cli.report import from_here, say, show, status, wants_colour
 from protodsl.cli.status import WRONG_USE
 from protodsl.cli.translate_table import table
 from protodsl.cli.work import open_projects
-from protodsl.compiler import Checked, Run, check_cases, check_files, open_run
+from protodsl.compiler import Checked, check_files, open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.project import unreadable, unwritable
 from protodsl.languages import PO_SUFFIX, PRODUCT_FILE, Languages, catalogue_path, file_of, is_translated_product
 from protodsl.localise.catalogue import SOURCE_LANGUAGE
 from protodsl.project import CLINIC_FILE, TRANSLATIONS, Project, shown
+from protodsl.run import Run
 from protodsl.source import Source, Span
 from protodsl.translate.entries import Catalogue, Entry
 from protodsl.translate.mark import reviewed

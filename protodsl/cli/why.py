@@ -8,15 +8,17 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
+from protodsl.case_checking import CheckedCase, check_cases
 from protodsl.case_compiler import decide_case
 from protodsl.cli.evidence import Places
 from protodsl.cli.reasons import names_of, overview, why
 from protodsl.cli.report import from_here, say, show, wants_colour
 from protodsl.cli.status import CLEAN, ERRORS, WRONG_USE
-from protodsl.compiler import CheckedCase, Run, check_cases, open_run
+from protodsl.compiler import open_run
 from protodsl.diagnostics.diagnostic import Diagnostic, Severity
 from protodsl.diagnostics.suggest import nearest
 from protodsl.project import CASE_SUFFIX, open_project, shown
+from protodsl.run import Run
 from protodsl.source import Source
 
 

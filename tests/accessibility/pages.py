@@ -10,8 +10,10 @@ from pathlib import Path
 from typing import Any
 
 from protodsl import handout, localise
+from protodsl.asked import Asked, options_of, style
+from protodsl.case_checking import CheckedCase, check_cases
 from protodsl.case_compiler import Decided, decide_case
-from protodsl.compiler import Asked, CheckedCase, Run, check_cases, open_run, options_of, style
+from protodsl.compiler import open_run
 from protodsl.decide.plan import REFER
 from protodsl.formats import CLINICIAN, QUESTIONS, SHEET
 from protodsl.handout.blocks import Handout, Picture
@@ -21,6 +23,7 @@ from protodsl.model.protocol import Protocol, Scope
 from protodsl.pictured import Pictured
 from protodsl.project import open_project
 from protodsl.render import Style
+from protodsl.run import Run
 
 DEMO = Path(__file__).parents[2] / "protocols_demo"
 # Every review date of the demo lies after this day.

@@ -39,8 +39,10 @@ from pypdf import PdfReader
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from protodsl.asked import Asked
 from protodsl.cli.new import starter
-from protodsl.compiler import PDF, Asked, check_project, make_handout
+from protodsl.compiler import check_project, make_handout
+from protodsl.formats import PDF
 from protodsl.project import open_project
 from protodsl.source import Source
 from protodsl.syntax import parse_protocol

@@ -31,9 +31,12 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from protodsl import localise
+from protodsl.asked import Asked, options_of, style
 from protodsl.batch import Lost, in_parallel
+from protodsl.case_checking import check_cases
 from protodsl.case_compiler import decide_case
-from protodsl.compiler import HTML, SHEET, Asked, check_cases, open_run, options_of, style
+from protodsl.compiler import open_run
+from protodsl.formats import HTML, SHEET
 from protodsl.handout.blocks import Handout
 from protodsl.handout.person import compose_person
 from protodsl.project import open_project

@@ -16,7 +16,9 @@ from pathlib import Path
 import pytest
 
 from protodsl.case_compiler import decide_case
-from protodsl.compiler import CheckedCase, Run, check_cases, open_run
+from protodsl.case_checking import CheckedCase, check_cases
+from protodsl.compiler import open_run
+from protodsl.run import Run
 from protodsl.decide.plan import Move, NotGiven, Plan, PlannedItem
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.model.dose import Sets

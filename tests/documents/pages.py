@@ -8,8 +8,10 @@ from functools import cache
 from pathlib import Path
 
 from protodsl import handout, localise
+from protodsl.asked import Asked, style
+from protodsl.case_checking import check_cases
 from protodsl.case_compiler import decide_case
-from protodsl.compiler import Asked, check_cases, open_run, style
+from protodsl.compiler import open_run
 from protodsl.handout.blocks import Handout
 from protodsl.handout.options import Options
 from protodsl.handout.person import compose_case_page, compose_person

@@ -17,7 +17,9 @@ from pypdf import PdfReader
 from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
-from protodsl.compiler import CLINICIAN, HTML, PDF, SHEET, Asked, Checked, check_project, make_handout
+from protodsl.asked import Asked
+from protodsl.compiler import Checked, check_project, make_handout
+from protodsl.formats import CLINICIAN, HTML, PDF, SHEET
 from protodsl.project import open_project
 
 DEMO = Path(__file__).parents[2] / "protocols_demo"

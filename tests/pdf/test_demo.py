@@ -9,7 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from protodsl.compiler import PDF, Asked, Checked, check_project, make_handout
+from protodsl.asked import Asked
+from protodsl.compiler import Checked, check_project, make_handout
+from protodsl.formats import PDF
 from protodsl.outcome import Outcome
 from protodsl.project import open_project
 from protodsl.render.pagination import Piece, nearly_empty

@@ -13,20 +13,12 @@ from functools import cache
 from pathlib import Path
 from xml.etree.ElementTree import Element, fromstring
 
+from protodsl.asked import Asked
+from protodsl.case_checking import check_cases
 from protodsl.case_compiler import make_case
 from protodsl.cli.main import main
-from protodsl.compiler import (
-    CLINICIAN,
-    HTML,
-    PDF,
-    QUESTIONS,
-    SHEET,
-    Asked,
-    Checked,
-    check_cases,
-    check_project,
-    make_handout,
-)
+from protodsl.compiler import Checked, check_project, make_handout
+from protodsl.formats import CLINICIAN, HTML, PDF, QUESTIONS, SHEET
 from protodsl.outcome import Outcome
 from protodsl.project import open_project
 from tests.pdf.reading import Printed, watched

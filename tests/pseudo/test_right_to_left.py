@@ -13,7 +13,9 @@ from xml.etree.ElementTree import Element, fromstring
 
 import pytest
 
-from protodsl.compiler import HTML, PDF, SHEET, Asked, make_handout
+from protodsl.asked import Asked
+from protodsl.compiler import make_handout
+from protodsl.formats import HTML, PDF, SHEET
 from tests.pseudo.pages import clinic, page
 
 _WORD = re.compile(r"[\u0621-\u064a\u0671-\u06d3]+")

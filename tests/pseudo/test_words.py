@@ -14,7 +14,7 @@ from xml.etree.ElementTree import Element
 
 import pytest
 
-from protodsl.compiler import CLINICIAN
+from protodsl.formats import CLINICIAN
 from tests.pseudo.pages import NAMES, SPELLS, clinic, page
 from tests.pseudo.words import CLOSE, OPEN
 

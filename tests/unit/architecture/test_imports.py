@@ -19,7 +19,10 @@ STAGES = (
     *("syntax", "model", "resolve", "readability", "check", "dose", "decide"),
     *("figure", "handout", "localise", "translate", "render", "fonts", "exchange"),
 )
-OUTER = ("clinic_file", "project", "languages", "translated_words", "sheet_reading", "compiler", "case_compiler")
+OUTER = (
+    *("clinic_file", "project", "languages", "translated_words", "sheet_reading"),
+    *("asked", "checking", "run", "case_checking", "catalogue_checking", "pages"),
+)
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "": (),
     "source": (),
@@ -53,24 +56,19 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "joint_loads": (*BASE, *STAGES),
     "translated_words": (*BASE, *STAGES, "project", "languages"),
     "sheet_reading": (*BASE, *STAGES, "languages"),
-    "compiler": (
-        "",
-        *BASE,
-        "formats",
-        "resources",
-        *STAGES,
-        "clinic_file",
-        "project",
-        "register",
-        "languages",
-        "pictured",
-        "joint_loads",
-        "translated_words",
-        "sheet_reading",
-    ),
-    "case_compiler": ("", *BASE, "formats", *STAGES, "project", "compiler", "languages", "pictured"),
+    "asked": ("", *BASE, "formats", *STAGES, "project", "pictured"),
+    "checking": (*BASE, *STAGES, "project", "pictured", "joint_loads"),
+    "run": (*BASE, *STAGES, "project", "register", "languages", "pictured", "asked", "checking"),
+    "case_checking": (*BASE, *STAGES, "checking", "run"),
+    "catalogue_checking": (*BASE, "project", "languages", "translated_words", "checking", "case_checking", "run"),
+    "pages": (*BASE, "formats", *STAGES, "project", "languages", "asked", "checking"),
+    "compiler": (*BASE, "formats", *STAGES, *OUTER, "pictured", "joint_loads"),
+    "case_compiler": (*BASE, "formats", *STAGES, *OUTER, "pictured"),
     "batch": (),
-    "cli": ("", *BASE, "formats", "resources", "record", *STAGES, *OUTER, "batch"),
+    "cli": (
+        *("", *BASE, "formats", "resources", "record", *STAGES, *OUTER),
+        *("compiler", "case_compiler", "batch"),
+    ),
 }
 
 # The only parts that may know a library.

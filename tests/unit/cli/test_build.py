@@ -207,8 +207,9 @@ def test_the_work_stops_before_writing_when_a_page_could_not_be_made(
     cli: Cli, project: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The sheet is there only with its clinician's page: one failure, no file."""
-    from protodsl.compiler import CLINICIAN, make_handout
+    from protodsl.compiler import make_handout
     from protodsl.diagnostics.render import template_fails
+    from protodsl.formats import CLINICIAN
     from protodsl.outcome import Outcome
 
     def half(checked: object, entry: object, protocol: object, asked: object) -> object:

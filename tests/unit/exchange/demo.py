@@ -7,8 +7,9 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+from protodsl.case_checking import check_cases
 from protodsl.case_compiler import Decided, decide_case
-from protodsl.compiler import Run, check_cases, check_files, open_run
+from protodsl.compiler import check_files, open_run
 from protodsl.decide import decide
 from protodsl.decide.plan import REFER, UNANSWERED, Plan
 from protodsl.exchange.export import export_plan, export_protocol
@@ -18,6 +19,7 @@ from protodsl.model.clinic import Clinic
 from protodsl.model.protocol import Protocol
 from protodsl.project import open_project
 from protodsl.resolve.case import Person
+from protodsl.run import Run
 
 DEMO = Path(__file__).resolve().parents[3] / "protocols_demo"
 AS_OF = date(2026, 11, 25)

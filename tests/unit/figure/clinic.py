@@ -5,10 +5,12 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from protodsl.compiler import Asked, Checked, Run, check_files, make_handout, open_run
+from protodsl.asked import Asked
+from protodsl.compiler import Checked, check_files, make_handout, open_run
 from protodsl.figure.cache import Store
 from protodsl.figure.figures import Figures
 from protodsl.project import open_project
+from protodsl.run import Run
 
 CLINIC = Path(__file__).resolve().parents[2] / "cases" / "clinic.toml"
 

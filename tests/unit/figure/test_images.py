@@ -15,7 +15,8 @@ from zlib import compress, crc32
 
 import pytest
 
-from protodsl.compiler import Asked, check_project, make_handout
+from protodsl.asked import Asked
+from protodsl.compiler import check_project, make_handout
 from protodsl.figure.images import ImageFile, picture_of
 from protodsl.figure.picture_file import LARGEST, Unread
 from protodsl.figure.raster import Size, jpeg_size, png_size

@@ -13,8 +13,9 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from protodsl.asked import Asked
 from protodsl.case_compiler import decide_case, make_case
-from protodsl.compiler import Asked, Run, make_handout
+from protodsl.compiler import make_handout
 from protodsl.diagnostics.diagnostic import Severity
 from protodsl.figure.draw.curve import UNITS
 from protodsl.figure.drawn import SCALE, SMALLEST, Look
@@ -25,6 +26,7 @@ from protodsl.handout.phrase import Phrase
 from protodsl.model.exercise import Exercise
 from protodsl.model.figure_sides import moves_left_alone, names_a_side
 from protodsl.render import Style
+from protodsl.run import Run
 from tests.unit.figure.clinic import CASE, LIBRARY, PROTOCOL, checked, project, sheet
 from tests.unit.figure.solve.reading import figure
 
